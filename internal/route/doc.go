@@ -1,0 +1,79 @@
+package route
+
+/*
+The model
+
+This is the rule book that the planner optimises under and that package audit
+checks. Numbers come from the site's rig, its crew and the trade tables.
+
+Ways. A pipe's way to the outlet is given by [network.Graph.Next]. An upstream
+run enters at an access and walks p1, p2, ... with Next[p(i+1)] = p(i); a
+downstream run walks along Next. A run never mixes the two.
+
+A target is a pipe in the job. A target is reachable when some usable spot,
+access in service and hose give a run that may clean it. Reachable targets must
+all be cleaned; every other target is a shortfall.
+
+A path is allowed when, from its start to its end:
+
+  - the access is in service, faces that way, and its opening is at least the
+    hose's MinPipe;
+  - every passage is open, no single turn (entry, node or traced corner) is
+    sharper than the hose's Sharpest, and no upstream turn into a branch
+    deflects by more than its BranchTurn (by its sharpest single turn);
+  - turns summed (entry, corners, passages) stay within the hose's Bends; a
+    traced corner counts by its fitting, or as drawn where it has none;
+  - every pipe's size is within the hose's MinPipe and MaxPipe;
+  - lay + riser + path + the hose's Reserve <= the hose's Length;
+  - every target on it can be worked: for each pass its deposit asks for there
+    is a nozzle whose purposes serve the pass, whose pipe range holds every
+    pipe of the path up to there (and whose MinPipe passes the opening), and
+    whose thrust beats the drag in the low case at the end of every pipe up to
+    there. Thrust is taken at the pressure really left: the setting is the least
+    of the unloader and the hose's working pressure, and the nozzle pressure is
+    held to the lowest ceiling of any fragile pipe on the path;
+  - the water of a run that cleans all of it fits the tank: with the tank
+    full at the start and the spot's refill running, it never falls below Stop.
+
+Cleaning. An upstream run cleans every target on its path that is not clean
+yet; those are its far part. A downstream run cleans every target on its path,
+lowest first on the pull-back, and ends at a target. A target may be cleaned
+only when the nearest reachable target on its way to the outlet is clean, or is
+cleaned in the same run.
+
+Passes. A run makes the passes that its cleaned pipes ask for, in the order
+open, root cut, clean, finish. A pass goes out to the far end of the last pipe
+that asks for it. Per pipe, with L its length, rounded to a [Tick]:
+
+	worked   out   L (2/Forward + 1/Back)   if the pass strokes, else L/Travel
+	         back  pulls L/Pull + (pulls-1) L/Travel
+	else     out   L/Travel
+	         back  L/Travel
+
+(A stroke goes forward S at Forward and back S/2 at Back, so it nets S/2.) In a
+downstream run worked pipe takes (1 + Downstream) times as long. pulls is the
+pass's pulls for the pipe's severity. The riser takes no time. The pump runs
+the whole pass. A change to a different nozzle between passes costs
+NozzleChange; the first nozzle is in RunStart, charged for each run.
+
+Days. A block is a stretch with one spot and one hose; consecutive blocks
+differ. Opening an access costs, once per block that uses it, its OpenMinutes
+(or the crew's Open) and twice its lay at the Lay speed. Two blocks at one spot
+cost a HoseChange; a change of spot costs PackUp + Move + distance/TowSpeed +
+SetUp; the day starts with SetUp and ends with PackUp. All are rounded to ticks.
+
+Water. The tank starts full when the rig ArrivesFull, else empty. A spot's
+inflow is the best flow of the water points within the supply hose (by lay),
+at most MaxFlow; it runs in every event at the spot but set-up and pack-up, up
+to the tank's Volume. A run starts when the tank is at least at Start and will
+not fall below Stop before the run ends; else the crew waits. A spot with no
+inflow fills by a trip: to the nearest water point and back at the move pace
+(2 (Move + distance/TowSpeed)) plus filling. Pack-up leaves the tank full or
+empty, by refilling or draining while packing; what takes longer is charged
+before it as a fill or drain event.
+
+Objective. First reach everything reachable, then the least crew minutes. The
+search minimises the minutes without waiting, filling and draining (dry); the
+water is simulated on its result. [Plan.Bound] bounds the dry minutes from
+below, so it bounds the whole.
+*/

@@ -1,0 +1,78 @@
+package route
+
+import (
+	"linemap/internal/network"
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+// Reason is the rule that keeps a pipe from being cleaned.
+type Reason string
+
+// The reasons.
+const (
+	OverReel     Reason = "over_reel_length"
+	OverBends    Reason = "over_bend_allowance"
+	HoseTooLarge Reason = "hose_too_large"
+	HoseTooSmall Reason = "hose_too_small"
+	NoAccess     Reason = "no_access"
+	TurnTooSharp Reason = "turn_too_sharp"
+	BranchTurn   Reason = "branch_not_steerable"
+	PullShort    Reason = "pull_short"
+	NoNozzle     Reason = "no_nozzle"
+	Blocked      Reason = "blocked"
+	NoWater      Reason = "no_water"
+	NoSpot       Reason = "no_spot"
+)
+
+// Shortfall is a pipe of the job that no run covers, with the reason of the
+// attempt that the cheapest cure would mend.
+type Shortfall struct {
+	Pipe   network.PipeID `json:"pipe"`
+	Length unit.Length    `json:"length"`
+	Reason Reason         `json:"reason"`
+	// Length, Bends, Force and Water say by how much, as the reason needs.
+	ByLength unit.Length `json:"by_length,omitzero"`
+	ByBends  float64     `json:"by_bends,omitzero"`
+	ByForce  unit.Force  `json:"by_force,omitzero"`
+	ByWater  unit.Volume `json:"by_water,omitzero"`
+	ByAngle  unit.Angle  `json:"by_angle,omitzero"`
+	// Spot, Hose and Access name the attempt, At the place where it broke and
+	// What stands there ("trap T-3").
+	Spot   site.SpotID    `json:"spot,omitzero"`
+	Hose   string         `json:"hose,omitzero"`
+	Access network.NodeID `json:"access,omitzero"`
+	AtPipe network.PipeID `json:"at_pipe,omitzero"`
+	AtNode network.NodeID `json:"at_node,omitzero"`
+	What   string         `json:"what,omitzero"`
+	Cure   Cure           `json:"cure"`
+}
+
+// CureKind is a way to make a shortfall reachable.
+type CureKind string
+
+// The cures.
+const (
+	LongerHose  CureKind = "longer_hose"
+	OtherSpot   CureKind = "other_spot"
+	NewCleanout CureKind = "new_cleanout"
+	SmallerHose CureKind = "other_hose"
+	OtherNozzle CureKind = "other_nozzle"
+	MoreWater   CureKind = "more_water"
+	StrongerRig CureKind = "stronger_rig"
+	ClearByHand CureKind = "clear_by_hand"
+)
+
+// Cure is the cheapest way found to make a shortfall reachable; the planner
+// has tried it on the same site.
+type Cure struct {
+	Kind CureKind `json:"kind"`
+	// Length is the hose to add, or how near to the access a spot must be.
+	Length unit.Length `json:"length,omitzero"`
+	// Pipe and At place a new cleanout: At is the distance from the pipe's
+	// upstream end.
+	Pipe network.PipeID `json:"pipe,omitzero"`
+	At   unit.Length    `json:"at,omitzero"`
+	// Gains is the length of pipe of the job that becomes reachable.
+	Gains unit.Length `json:"gains,omitzero"`
+}

@@ -1,0 +1,75 @@
+package site
+
+import (
+	"linemap/internal/network"
+	"linemap/internal/rig"
+	"linemap/internal/unit"
+)
+
+// Tables are the figures that the trade argues about, read from assets/trade.
+// Each row of the files names its source.
+type Tables struct {
+	Materials map[network.Material]MaterialRow
+	Deposits  map[network.Deposit]DepositRow
+	Codes     network.Codes
+	Cures     CureRow
+}
+
+// MaterialRow is what the planner needs of a pipe material.
+type MaterialRow struct {
+	Name string `json:"name"`
+	// Friction of a wet hose on it. Low is the small figure.
+	Friction rig.Range `json:"friction"`
+	// Manning is the roughness n of part-full flow.
+	Manning float64 `json:"manning"`
+	// Bores maps the nominal size to the true bore.
+	Bores  network.Bores `json:"bores"`
+	Source string        `json:"source"`
+}
+
+// PassKind tells what a pass of a run is for.
+type PassKind string
+
+// The passes, in the order in which a run makes them.
+const (
+	OpenPass    PassKind = "open"
+	RootCutPass PassKind = "root_cut"
+	CleanPass   PassKind = "clean"
+	FinishPass  PassKind = "finish"
+)
+
+// PassOrder lists the passes in the order in which a run makes them.
+func PassOrder() []PassKind { return []PassKind{OpenPass, RootCutPass, CleanPass, FinishPass} }
+
+// DepositRow says how a deposit is taken out.
+type DepositRow struct {
+	Name   string    `json:"name"`
+	Passes []PassRow `json:"passes"`
+	Source string    `json:"source"`
+}
+
+// PassRow is one pass for a deposit.
+type PassRow struct {
+	Kind PassKind `json:"kind"`
+	// Nozzles lists the purposes that serve, best first.
+	Nozzles []rig.Purpose `json:"nozzles"`
+	// Strokes says that the nozzle works forward in strokes; otherwise it
+	// travels out. Pull is the speed of each working pull back, and Pulls
+	// their number by severity.
+	Strokes bool                     `json:"strokes"`
+	Pull    unit.Speed               `json:"pull_speed"`
+	Pulls   map[network.Severity]int `json:"pulls"`
+}
+
+// CureRow holds the prices by which cures are compared, in the currency of no
+// country: only their order matters.
+type CureRow struct {
+	NewCleanout  float64 `json:"new_cleanout"`
+	NewSpot      float64 `json:"new_spot"`
+	HosePerMetre float64 `json:"hose_per_metre"`
+	SmallerHose  float64 `json:"smaller_hose"`
+	OtherNozzle  float64 `json:"other_nozzle"`
+	StrongerRig  float64 `json:"stronger_rig"`
+	ClearByHand  float64 `json:"clear_by_hand"`
+	Source       string  `json:"source"`
+}
