@@ -172,3 +172,7 @@ type Event struct {
 	Before unit.Volume `json:"tank_before"`
 	After  unit.Volume `json:"tank_after"`
 }
+
+// Tick is the planner's unit of time: 1/100 min. Every charge is rounded to
+// it, so that equal costs compare equal.
+const Tick = 600 * time.Millisecond
