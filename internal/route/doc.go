@@ -31,9 +31,7 @@ A path is allowed when, from its start to its end:
     whose thrust beats the drag in the low case at the end of every pipe up to
     there. Thrust is taken at the pressure really left: the setting is the least
     of the unloader and the hose's working pressure, and the nozzle pressure is
-    held to the lowest ceiling of any fragile pipe on the path;
-  - the water of a run that cleans all of it fits the tank: with the tank
-    full at the start and the spot's refill running, it never falls below Stop.
+    held to the lowest ceiling of any fragile pipe the pass goes through.
 
 Cleaning. An upstream run cleans every target on its path that is not clean
 yet; those are its far part. A downstream run cleans every target on its path,
@@ -43,7 +41,13 @@ cleaned in the same run.
 
 Passes. A run makes the passes that its cleaned pipes ask for, in the order
 open, root cut, clean, finish. A pass goes out to the far end of the last pipe
-that asks for it. Per pipe, with L its length, rounded to a [Tick]:
+that asks for it and uses one nozzle, which serves every pipe that asks for it.
+Among the nozzles that will do, it takes the one whose purpose stands first in
+the deposit's list (the worst place over those pipes), then the one with the
+most power left at the jets, then the first in the rig. Every pass fits the
+tank: begun full, with the spot's refill running, it never falls below Stop.
+Per pipe and pass, with L the pipe's length, out and back together rounded to a
+[Tick]:
 
 	worked   out   L (2/Forward + 1/Back)   if the pass strokes, else L/Travel
 	         back  pulls L/Pull + (pulls-1) L/Travel
@@ -65,10 +69,12 @@ SetUp; the day starts with SetUp and ends with PackUp. All are rounded to ticks.
 Water. The tank starts full when the rig ArrivesFull, else empty. A spot's
 inflow is the best flow of the water points within the supply hose (by lay),
 at most MaxFlow; it runs in every event at the spot but set-up and pack-up, up
-to the tank's Volume. A run starts when the tank is at least at Start and will
-not fall below Stop before the run ends; else the crew waits. A spot with no
-inflow fills by a trip: to the nearest water point and back at the move pace
-(2 (Move + distance/TowSpeed)) plus filling. Pack-up leaves the tank full or
+to the tank's Volume. A pass starts when the tank is at least at Start and will
+not fall below Stop before the pass ends; else the crew waits before it. A spot
+with no inflow fills by a trip, one fill event: to the water point that takes
+the least time and back at the move pace (2 (Move + distance/TowSpeed), the
+straight distance) plus filling the tank to its Volume there. Where the site
+has no water point, what the tank cannot serve is a shortfall. Pack-up leaves the tank full or
 empty, by refilling or draining while packing; what takes longer is charged
 before it as a fill or drain event.
 
