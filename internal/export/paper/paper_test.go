@@ -1,0 +1,133 @@
+package paper
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"linemap/internal/site"
+)
+
+// write sets a small document that uses the whole vocabulary.
+func write(t testing.TB, p site.Paper) []byte {
+	t.Helper()
+	d := New(p, false, Meta{Title: "Café drains", Author: "Ada Invented", Date: "2026-03-17"})
+	runs := d.Layer("Runs")
+	for range 2 {
+		d.AddPage()
+		d.Bookmark("Page ½", 0, 0)
+		d.Begin(runs)
+		d.Text(20, 30, "Floor drain ⌀ 4 in – 90° ½", Style{Pt: 9})
+		d.End()
+		d.Paragraph(20, 40, 60, strings.Repeat("push and pull ", 20), Style{Pt: 8, Bold: true, Align: Right})
+		d.TextIn(Box{20, 90, 30, 6}, "a text much too long for its box", Style{Pt: 8})
+		d.CheckBox(20, 110, 3)
+		d.Tick(25, 110, 3, Pen{Width: 0.4})
+		d.Arrow(30, 110, 45, 110, 2, Pen{Width: 0.3})
+		d.Circle(60, 110, 3, Pen{Width: 0.3}, &Faint)
+	}
+	d.Footers("Café drains, revision B")
+	out, err := d.Bytes()
+	require.NoError(t, err)
+	return out
+}
+
+func TestSameBytes(t *testing.T) {
+	assert.True(t, bytes.Equal(write(t, site.Letter), write(t, site.Letter)))
+}
+
+func TestSizes(t *testing.T) {
+	// ANSI/ASME Y14.1 size A: 8.5 x 11 in. ISO 216 A4: 210 x 297 mm.
+	assert.InDelta(t, 279.4, SizeOf(site.Letter, true).W, 1e-9)
+	assert.InDelta(t, 215.9, SizeOf(site.Letter, true).H, 1e-9)
+	assert.Equal(t, Size{210, 297}, SizeOf(site.A4, false))
+	assert.Equal(t, SizeOf(site.Letter, false), SizeOf("napkin", false))
+}
+
+func TestHostileText(t *testing.T) {
+	d := New(site.A4, false, Meta{Title: "bad \xff\xfe title \U0001f6bf", Author: "\xe2\x82", Date: "soon"})
+	d.AddPage()
+	for _, s := range []string{"", "\xff", "\xe2\x82", "a\x00b\n\tc", "\U0001f6bf\uffff\U0010ffff", "(((\\", "\u202e\u0301"} {
+		d.Text(10, 10, s, Style{Pt: 8})
+		d.Paragraph(10, 10, 0.1, s, Style{Pt: 8})
+		d.Bookmark(s, 0, 1)
+	}
+	_, err := d.Bytes()
+	assert.NoError(t, err)
+	assert.Equal(t, "a b?", d.Clean("a\nb\U0001f6bf"))
+}
+
+func TestGlyphs(t *testing.T) {
+	r, err := NewRuler()
+	require.NoError(t, err)
+	for _, c := range "°′″⌀→←↑↓½¼⅛×–—…éüñç✓²³µ≤≥" {
+		assert.True(t, r.Has(c), "no glyph for %q", c)
+	}
+	assert.False(t, r.Has('\U0001f6bf'))
+}
+
+func TestRulerAgreesWithThePDFWriter(t *testing.T) {
+	d := New(site.A4, false, Meta{})
+	d.AddPage()
+	for _, bold := range []bool{false, true} {
+		st := Style{Pt: 10, Bold: bold}
+		d.use(st)
+		s := "Building sewer 6 in VCP, 48 ft – manhole MH-2"
+		assert.InEpsilon(t, d.pdf.GetStringWidth(s), d.Width(s, bold, 10), 0.005)
+	}
+}
+
+func TestWrapKeepsEveryWord(t *testing.T) {
+	r, err := NewRuler()
+	require.NoError(t, err)
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.StringMatching(`[a-z ]{0,80}`).Draw(t, "s")
+		w := rapid.Float64Range(0.5, 60).Draw(t, "w")
+		lines := r.Wrap(s, false, 8, w)
+		assert.NotEmpty(t, lines)
+		strip := func(s string) string { return strings.ReplaceAll(s, " ", "") }
+		assert.Equal(t, strip(s), strip(strings.Join(lines, "")))
+		for _, l := range lines {
+			if len(l) > 1 {
+				assert.LessOrEqual(t, r.Width(l, false, 8), w+1e-9)
+			}
+			assert.LessOrEqual(t, r.Width(r.Fit(s, true, 8, 5), true, 8), 5.0)
+		}
+	})
+}
+
+func TestReadBack(t *testing.T) {
+	for _, tool := range []string{"qpdf", "pdftotext", "pdfinfo", "pdffonts"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Skipf("%s is not installed", tool)
+		}
+	}
+	name := filepath.Join(t.TempDir(), "p.pdf")
+	require.NoError(t, os.WriteFile(name, write(t, site.A4), 0o600))
+	run := func(arg ...string) string {
+		out, err := exec.Command(arg[0], arg[1:]...).CombinedOutput()
+		require.NoError(t, err, "%v: %s", arg, out)
+		return string(out)
+	}
+	assert.Contains(t, run("qpdf", "--check", name), "No syntax or stream encoding errors")
+	text := run("pdftotext", "-layout", name, "-")
+	for _, want := range []string{"Floor drain ⌀ 4 in – 90° ½", "Page 1 of 2", "Page 2 of 2", "revision B"} {
+		assert.Contains(t, text, want)
+	}
+	info := run("pdfinfo", name)
+	for _, want := range []string{"Café drains", "Ada Invented", "595.28 x 841.89"} {
+		assert.Contains(t, info, want)
+	}
+	fonts := strings.Split(strings.TrimSpace(run("pdffonts", name)), "\n")[2:]
+	assert.Len(t, fonts, 2)
+	for _, line := range fonts {
+		assert.Regexp(t, `Identity-H\s+yes\s`, line, "embedded")
+	}
+}
