@@ -39,6 +39,16 @@ type Mass float64
 // LinearMass is a mass per length in kilograms per metre.
 type LinearMass float64
 
+// LinearForce is a force per length, such as the weight of a hose, in newtons
+// per metre.
+type LinearForce float64
+
+// Density is a density in kilograms per cubic metre.
+type Density float64
+
+// Viscosity is a dynamic viscosity in pascal seconds.
+type Viscosity float64
+
 // Temperature is a temperature in degrees Celsius.
 type Temperature float64
 
@@ -176,6 +186,16 @@ func PoundsPerFoot(w float64) LinearMass { return LinearMass(w * kilogramsPerPou
 
 // PoundsPerFoot returns m in pounds per foot.
 func (m LinearMass) PoundsPerFoot() float64 { return float64(m) / kilogramsPerPound * metresPerFoot }
+
+// PoundsForcePerFoot returns a force per length of w pounds-force per foot.
+func PoundsForcePerFoot(w float64) LinearForce {
+	return LinearForce(w * newtonsPerLbf / metresPerFoot)
+}
+
+// PoundsForcePerFoot returns w in pounds-force per foot.
+func (w LinearForce) PoundsForcePerFoot() float64 {
+	return float64(w) / newtonsPerLbf * metresPerFoot
+}
 
 // Pounds returns a mass of w pounds.
 func Pounds(w float64) Mass { return Mass(w * kilogramsPerPound) }
