@@ -1,0 +1,82 @@
+# The two commands are `make demo` and `make test`; `make help` lists the rest.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -eu -o pipefail -c
+
+# The pinned tools of scripts/setup come first, and with them a wrapper for Go
+# where the machine's own is not the one to use.
+export PATH := $(CURDIR)/bin:$(PATH)
+
+# How long each fuzz target runs.
+FUZZTIME ?= 3s
+
+.PHONY: help
+help:
+	@sed -n 's/^## //p' Makefile
+
+## make demo     set up the machine, build, plan the demo sites, write their papers to out/
+.PHONY: demo
+demo: build
+	@for site in assets/demo/*.linemap; do \
+	  printf '\n===== %s\n\n' "$$site"; \
+	  bin/linemap plan "$$site" --out "out/$$(basename "$$site" .linemap)"; \
+	done
+
+## make test     set up the machine, then every check: what CI runs
+.PHONY: test
+test: format vet race nocgo fuzz
+	@echo 'make test: all checks passed'
+
+## make build    build bin/linemap
+.PHONY: build
+build: setup
+	go build -o bin/linemap ./cmd/linemap
+
+## make bench    run the benchmarks
+.PHONY: bench
+bench: setup
+	go test -run '^$$' -bench . -benchmem ./...
+
+## make goldens  write the golden files anew from what the program does now
+.PHONY: goldens
+goldens: setup
+	grep -rlE --include='*_test.go' 'flag\.Bool\("update"' . | xargs -r -n 1 dirname | sort -u | \
+	  xargs -r -n 1 sh -c 'go test "$$0" -update'
+
+## make clean    remove what was built and written, but not the tools
+.PHONY: clean
+clean:
+	rm -rf out bin/linemap
+
+.PHONY: setup
+setup:
+	@scripts/setup
+
+.PHONY: format
+format: setup
+	@wrong=$$(gofumpt -l .); \
+	  [ -z "$$wrong" ] || { printf 'not formatted (run gofumpt -w):\n%s\n' "$$wrong" >&2; exit 1; }
+
+.PHONY: vet
+vet: setup
+	go vet ./...
+	staticcheck ./...
+
+.PHONY: race
+race: setup
+	go test -race ./...
+
+# The planner and its papers must run on a server that has no C compiler.
+.PHONY: nocgo
+nocgo: setup
+	CGO_ENABLED=0 go build ./...
+
+# `go test -list` prints the targets of a package, then a line that names it.
+.PHONY: fuzz
+fuzz: setup
+	@go test -list '^Fuzz' ./... | \
+	  awk '/^Fuzz/ { names[++n] = $$1 } /^ok/ { for (i = 1; i <= n; i++) print $$2, names[i]; n = 0 }' | \
+	  while read -r package target; do \
+	    echo "fuzzing $$package $$target"; \
+	    go test -run '^$$' -fuzz "^$$target\$$" -fuzztime $(FUZZTIME) "$$package" </dev/null; \
+	  done
