@@ -8,6 +8,7 @@ import (
 	"codeberg.org/go-fonts/dejavu/dejavusanscondensedbold"
 	"codeberg.org/go-pdf/fpdf"
 
+	"linemap/internal/export/drawing"
 	"linemap/internal/site"
 )
 

@@ -17,6 +17,8 @@ type (
 	Style = drawing.Style
 	// Colour is an sRGB colour.
 	Colour = drawing.Colour
+	// Box is a rectangle in millimetres from the top left corner of the page.
+	Box = drawing.Box
 )
 
 // The alignments and the neutral inks of package drawing.
@@ -34,18 +36,6 @@ var (
 	Faint = drawing.Faint
 	White = drawing.White
 )
-
-// Box is a rectangle in millimetres from the top left corner of the page.
-type Box struct{ X, Y, W, H float64 }
-
-// Right is the x of the box's right edge.
-func (b Box) Right() float64 { return b.X + b.W }
-
-// Bottom is the y of the box's lower edge.
-func (b Box) Bottom() float64 { return b.Y + b.H }
-
-// Inset returns b with d millimetres taken off every side.
-func (b Box) Inset(d float64) Box { return Box{b.X + d, b.Y + d, b.W - 2*d, b.H - 2*d} }
 
 // LineHeight is the distance of two lines of text in millimetres.
 func LineHeight(pt float64) float64 { return 1.2 * pt * MMPerPoint }
