@@ -24,15 +24,21 @@ func (n *Nozzle) Pressure(q unit.Flow, w Water) unit.Pressure {
 // v = sqrt(2 p / density). All of Cd is taken as contraction of the jet, none
 // as loss of speed.
 func (n *Nozzle) Thrust(p unit.Pressure) unit.Force {
-	var forward float64
+	return unit.Force(2 * n.Discharge * n.rearArea() * max(0, float64(p)))
+}
+
+// rearArea returns the orifices' area by what it pulls, in m^2: rear less
+// front, each by the cosine of its angle.
+func (n *Nozzle) rearArea() float64 {
+	var sum float64
 	for _, o := range n.Orifices {
 		pull := o.area() * math.Cos(float64(o.Angle))
 		if o.Facing == Front {
 			pull = -pull
 		}
-		forward += pull
+		sum += pull
 	}
-	return unit.Force(2 * n.Discharge * forward * max(0, float64(p)))
+	return sum
 }
 
 // effectiveArea returns Cd times the area of all orifices, in m^2.
