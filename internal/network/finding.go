@@ -1,5 +1,10 @@
 package network
 
+import (
+	"cmp"
+	"slices"
+)
+
 // Gravity ranks a finding.
 type Gravity string
 
@@ -28,4 +33,37 @@ type Finding struct {
 	Source string `json:"source,omitzero"`
 	// Cure says what to do about it.
 	Cure string `json:"cure,omitzero"`
+}
+
+// SortFindings puts the worst first, then sorts by place; findings of one
+// place stand by kind.
+func SortFindings(f []Finding) {
+	rank := map[Gravity]int{Error: 0, Warning: 1, Advice: 2}
+	slices.SortStableFunc(f, func(a, b Finding) int {
+		return cmp.Or(
+			rank[a.Gravity]-rank[b.Gravity],
+			cmp.Compare(a.Place, b.Place),
+			cmp.Compare(a.Node, b.Node),
+			cmp.Compare(a.Pipe, b.Pipe),
+			cmp.Compare(a.Kind, b.Kind),
+			cmp.Compare(a.What, b.What),
+			cmp.Compare(a.Value, b.Value),
+		)
+	})
+}
+
+// atNode starts a finding at a node.
+func (g *Graph) atNode(node int, gravity Gravity, kind string) Finding {
+	return Finding{Gravity: gravity, Kind: kind, Node: g.Net.Nodes[node].ID, Place: g.NodeName(node)}
+}
+
+// atPipe starts a finding at a pipe.
+func (g *Graph) atPipe(p int, gravity Gravity, kind string) Finding {
+	return Finding{Gravity: gravity, Kind: kind, Pipe: g.Net.Pipes[p].ID, Place: g.PipeName(p)}
+}
+
+// with fills in what is wrong from g and keeps the place from f.
+func (f Finding) with(g Finding) Finding {
+	f.What, f.Value, f.Limit, f.Source, f.Cure = g.What, g.Value, g.Limit, g.Source, g.Cure
+	return f
 }

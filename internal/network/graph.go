@@ -8,7 +8,7 @@ import "linemap/internal/unit"
 type Graph struct {
 	Net *Network
 	// Up[p] and Down[p] are the node indexes at the upstream and the
-	// downstream end of pipe p.
+	// downstream end of pipe p, both -1 for a pipe whose ends name no node.
 	Up, Down []int
 	// Above[n] and Below[n] are the pipes that flow into node n and out of it.
 	Above, Below [][]int
@@ -21,16 +21,40 @@ type Graph struct {
 	Order []int
 	// Looped[p] is true for a pipe on a loop, directed or not.
 	Looped []bool
-	// Outlets are the node indexes of the outlets.
+	// Outlets are the node indexes of the outlets, and of the ends that act as
+	// one where a part of the network has none.
 	Outlets []int
+
+	nodes  map[NodeID]int
+	pipes  map[PipeID]int
+	levels map[string]unit.Length
+	// ends[p] are the node indexes of pipe p's From and To, both -1 where one
+	// of them names no node.
+	ends [][2]int
+	// length[p] is what Length gives, way[n] the pipe by which node n drains
+	// on its way to the outlet, -1 at an outlet.
+	length []unit.Length
+	way    []int
+}
+
+// NodeIndex returns the index of the node with an ID.
+func (g *Graph) NodeIndex(id NodeID) (int, bool) {
+	i, ok := g.nodes[id]
+	return i, ok
+}
+
+// PipeIndex returns the index of the pipe with an ID.
+func (g *Graph) PipeIndex(id PipeID) (int, bool) {
+	i, ok := g.pipes[id]
+	return i, ok
 }
 
 // Corner is a traced bend inside a pipe.
 type Corner struct {
 	// At is the distance from the pipe's From end.
 	At unit.Length
-	// Angle is the turn as drawn, Fitting the nearest trade fitting's turn
-	// (0 where the corner is nearer to straight than to a 1/16 bend).
+	// Angle is the turn as drawn, Fitting the turn of the nearest trade
+	// fitting (0 where no single fitting turns so).
 	Angle, Fitting unit.Angle
 	// Side is "left" or "right" going from From to To.
 	Side string

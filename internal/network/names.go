@@ -1,0 +1,111 @@
+package network
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"linemap/internal/unit"
+)
+
+// NodeName names a node for a reader: its label, or its kind and ID, such as
+// "wye W1".
+func (g *Graph) NodeName(node int) string {
+	if node < 0 || node >= len(g.Net.Nodes) {
+		return "no node"
+	}
+	n := &g.Net.Nodes[node]
+	if n.Label != "" {
+		return n.Label
+	}
+	return n.word() + " " + string(n.ID)
+}
+
+// PipeName names a pipe for a reader: its label, or "pipe" and its ID.
+func (g *Graph) PipeName(p int) string {
+	if p < 0 || p >= len(g.Net.Pipes) {
+		return "no pipe"
+	}
+	if l := g.Net.Pipes[p].Label; l != "" {
+		return l
+	}
+	return "pipe " + string(g.Net.Pipes[p].ID)
+}
+
+// pipeNames names a few pipes and counts the rest.
+func (g *Graph) pipeNames(pipes []int) string {
+	const most = 5
+	names := make([]string, 0, most)
+	for _, p := range pipes[:min(most, len(pipes))] {
+		names = append(names, g.PipeName(p))
+	}
+	s := strings.Join(names, ", ")
+	if more := len(pipes) - most; more > 0 {
+		s += fmt.Sprintf(" and %d more", more)
+	}
+	return s
+}
+
+var kindWords = map[NodeKind]string{
+	KindAccess: "access", KindBend: "bend", KindJunction: "junction", KindFixture: "fixture",
+	KindTrap: "trap", KindReducer: "reducer", KindBackwater: "backwater valve", KindOutlet: "outlet",
+	KindCap: "cap",
+}
+
+var accessWords = map[AccessKind]string{
+	OneWayCleanout: "cleanout", TwoWayCleanout: "cleanout", Manhole: "manhole",
+	PulledFixture: "pulled fixture", RoofVent: "roof vent", CatchBasin: "catch basin",
+}
+
+var junctionWords = map[JunctionKind]string{
+	Wye: "wye", SanitaryTee: "sanitary tee", Combination: "combination", DoubleWye: "double wye", Cross: "cross",
+}
+
+// word is the trade's word for what the node is.
+func (n *Node) word() string {
+	w := kindWords[n.Kind]
+	switch {
+	case n.Kind == KindAccess && n.Access != nil && accessWords[n.Access.Kind] != "":
+		w = accessWords[n.Access.Kind]
+	case n.Kind == KindJunction && n.Junction != nil && junctionWords[n.Junction.Kind] != "":
+		w = junctionWords[n.Junction.Kind]
+	}
+	if w == "" {
+		return "node"
+	}
+	return w
+}
+
+// called is the word with the label: "cleanout CO-3", or just the word.
+func (n *Node) called() string {
+	if n.Label == "" {
+		return n.word()
+	}
+	return n.word() + " " + n.Label
+}
+
+// BendName names a turn by the trade's bend: a 1/8 bend turns an eighth of a
+// circle, 45 degrees. What no bend turns is named by its degrees.
+func BendName(turn unit.Angle) string {
+	for _, b := range bends {
+		if d := (turn - b.turn).Degrees(); d > -1 && d < 1 {
+			return b.name
+		}
+	}
+	return degrees(turn) + " degree turn"
+}
+
+// degrees writes an angle in whole degrees.
+func degrees(a unit.Angle) string { return strconv.FormatFloat(a.Degrees(), 'f', 0, 64) }
+
+// count writes a number of things: "1 pipe", "7 pipes".
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// height writes a small or exact length in both systems of units, for a reader
+// of either.
+func height(l unit.Length) string { return unit.US.Footage(l) + " (" + unit.Metric.Footage(l) + ")" }
