@@ -33,6 +33,8 @@ type Site struct {
 	Water   []WaterPoint    `json:"water_points,omitzero"`
 	Lays    []Lay           `json:"lays,omitzero"`
 	Rig     rig.Rig         `json:"rig"`
+
+	extras *extras // members of the file that this program does not know
 }
 
 // Paper is a paper size.

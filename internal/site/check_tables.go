@@ -1,0 +1,161 @@
+package site
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"linemap/internal/network"
+	"linemap/internal/rig"
+	"linemap/internal/unit"
+)
+
+// check looks for figures that no plan could be made with.
+func (t *Tables) check() error {
+	var all []error
+	report := func(table string, row any, err error) {
+		if err != nil {
+			all = append(all, fmt.Errorf("trade table %s: %v: %w", table, row, err))
+		}
+	}
+	for _, m := range sortedKeys(t.Materials) {
+		row := t.Materials[m]
+		report("materials", m, row.check())
+	}
+	for _, d := range sortedKeys(t.Deposits) {
+		row := t.Deposits[d]
+		report("deposits", d, row.check())
+	}
+	for _, key := range sortedKeys(t.Codes) {
+		report("codes", key, checkCode(t.Codes[key]))
+	}
+	report("cures", "prices", t.Cures.check())
+	return errors.Join(all...)
+}
+
+func (r *MaterialRow) check() error {
+	f := r.Friction
+	switch {
+	case r.Name == "" || r.Source == "":
+		return errors.New("name and source must be given")
+	case !(0 < f.Low && f.Low <= f.Likely && f.Likely <= f.High && f.High <= 2):
+		return fmt.Errorf("friction %v, must rise from above 0 to at most 2", f)
+	case !(0.005 <= r.Manning && r.Manning <= 0.05):
+		return fmt.Errorf("manning %v, must be from 0.005 to 0.05", r.Manning)
+	case len(r.Bores) == 0:
+		return errors.New("no bores")
+	}
+	for _, sz := range sortedKeys(r.Bores) {
+		if bore := r.Bores[sz]; !sz.Known() || bore < sz.Nominal()*8/10 || bore > sz.Nominal()*12/10 {
+			return fmt.Errorf("bore of %v in is %v m, must be near a known nominal size", float64(sz), float64(bore))
+		}
+	}
+	return nil
+}
+
+func (r *DepositRow) check() error {
+	if r.Name == "" || r.Source == "" || len(r.Passes) == 0 {
+		return errors.New("name, source and passes must be given")
+	}
+	order, last := PassOrder(), -1
+	for _, p := range r.Passes {
+		at := slices.Index(order, p.Kind)
+		if at <= last {
+			return fmt.Errorf("pass %q, must be one of %v in this order", p.Kind, order)
+		}
+		last = at
+		if err := p.check(); err != nil {
+			return fmt.Errorf("pass %s: %w", p.Kind, err)
+		}
+	}
+	return nil
+}
+
+func (p *PassRow) check() error {
+	if len(p.Nozzles) == 0 {
+		return errors.New("no nozzles")
+	}
+	for _, purpose := range p.Nozzles {
+		switch purpose {
+		case rig.Pulling, rig.Penetrating, rig.Flushing, rig.Spinning, rig.RootCutting:
+		default:
+			return fmt.Errorf("nozzle purpose %q is not known", purpose)
+		}
+	}
+	if !(p.Pull > 0) {
+		return fmt.Errorf("pull_speed %v m/min, must be above 0", p.Pull.MetresPerMinute())
+	}
+	if len(p.Pulls) != 3 {
+		return errors.New("pulls must be given for light, moderate and heavy")
+	}
+	for _, severity := range []network.Severity{network.Light, network.Moderate, network.Heavy} {
+		if n, ok := p.Pulls[severity]; !ok || n < 0 || n > 20 {
+			return fmt.Errorf("pulls of %s: %d, must be from 0 to 20", severity, n)
+		}
+	}
+	return nil
+}
+
+func checkCode(c network.Code) error {
+	if c.Name == "" || c.Source == "" {
+		return errors.New("name and source must be given")
+	}
+	spacing := make([]codeRow, len(c.CleanoutSpacing))
+	for i, r := range c.CleanoutSpacing {
+		spacing[i] = codeRow{r.UpTo, float64(r.Limit), r.Source}
+	}
+	if err := checkCodeRows(spacing); err != nil {
+		return fmt.Errorf("cleanout_spacing: %w", err)
+	}
+	slope := make([]codeRow, len(c.MinSlope))
+	for i, r := range c.MinSlope {
+		slope[i] = codeRow{r.UpTo, float64(r.Limit), r.Source}
+	}
+	if err := checkCodeRows(slope); err != nil {
+		return fmt.Errorf("min_slope: %w", err)
+	}
+	return nil
+}
+
+type codeRow struct {
+	upTo   unit.Size
+	limit  float64
+	source string
+}
+
+// checkCodeRows asks that the rows rise in size up to the largest one, so that
+// every size finds its row.
+func checkCodeRows(rows []codeRow) error {
+	last := unit.Size(0)
+	for _, r := range rows {
+		switch {
+		case !r.upTo.Known() || r.upTo <= last:
+			return fmt.Errorf("up_to %v, must be a known size above %v", float64(r.upTo), float64(last))
+		case !(r.limit > 0):
+			return fmt.Errorf("limit %v up to %v in, must be above 0", r.limit, float64(r.upTo))
+		case r.source == "":
+			return fmt.Errorf("row up to %v in must name its source", float64(r.upTo))
+		}
+		last = r.upTo
+	}
+	if all := unit.Sizes(); last != all[len(all)-1] {
+		return fmt.Errorf("last row up to %v in, must reach the largest size", float64(last))
+	}
+	return nil
+}
+
+func (c *CureRow) check() error {
+	for name, price := range map[string]float64{
+		"new_cleanout": c.NewCleanout, "new_spot": c.NewSpot, "hose_per_metre": c.HosePerMetre,
+		"smaller_hose": c.SmallerHose, "other_nozzle": c.OtherNozzle, "stronger_rig": c.StrongerRig,
+		"clear_by_hand": c.ClearByHand,
+	} {
+		if !(price > 0) {
+			return fmt.Errorf("%s is %v, must be above 0", name, price)
+		}
+	}
+	if c.Source == "" {
+		return errors.New("source must be given")
+	}
+	return nil
+}

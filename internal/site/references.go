@@ -1,0 +1,115 @@
+package site
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"linemap/internal/network"
+)
+
+// where is the path of a place in a document that is already loaded.
+type where string
+
+func (w where) String() string { return string(w) }
+
+func at(format string, args ...any) where { return where(fmt.Sprintf(format, args...)) }
+
+// checkReferences finds what the schema cannot say: names used twice, names
+// that nothing has, and days that no calendar has.
+func (s *Site) checkReferences() error {
+	var p problems
+	if s.Job.Date != "" {
+		if _, err := time.Parse(time.DateOnly, s.Job.Date); err != nil {
+			p.add(where("job.date"), quote(s.Job.Date), "a day of the calendar")
+		}
+	}
+	net := &s.Network
+	levels := unique(&p, "network.levels", "name", len(net.Levels), func(i int) string { return net.Levels[i].Name })
+	nodes := unique(&p, "network.nodes", "id", len(net.Nodes), func(i int) string { return string(net.Nodes[i].ID) })
+	pipes := unique(&p, "network.pipes", "id", len(net.Pipes), func(i int) string { return string(net.Pipes[i].ID) })
+	spots := unique(&p, "spots", "id", len(s.Spots), func(i int) string { return string(s.Spots[i].ID) })
+	water := unique(&p, "water_points", "id", len(s.Water), func(i int) string { return string(s.Water[i].ID) })
+	unique(&p, "rig.hoses", "id", len(s.Rig.Hoses), func(i int) string { return s.Rig.Hoses[i].ID })
+	unique(&p, "rig.nozzles", "id", len(s.Rig.Nozzles), func(i int) string { return s.Rig.Nozzles[i].ID })
+
+	for i := range net.Nodes {
+		checkNode(&p, net, &net.Nodes[i], levels, pipes)
+	}
+	for i := range net.Pipes {
+		checkPipe(&p, &net.Pipes[i], nodes)
+	}
+	s.checkLays(&p, nodes, spots, water)
+	return p.err()
+}
+
+// unique maps each name to its index and reports the names used twice.
+func unique(p *problems, list, member string, n int, name func(int) string) map[string]int {
+	index := make(map[string]int, n)
+	for i := range n {
+		if first, twice := index[name(i)]; twice {
+			p.add(at("%s[%d].%s", list, i, member), quote(name(i))+" a second time", fmt.Sprintf("unlike that of %s[%d]", list, first))
+			continue
+		}
+		index[name(i)] = i
+	}
+	return index
+}
+
+func checkNode(p *problems, net *network.Network, n *network.Node, levels, pipes map[string]int) {
+	if n.Level != "" {
+		if _, ok := levels[n.Level]; !ok {
+			p.add(at("network.nodes[%s].level", n.ID), quote(n.Level), "the name of a level")
+		}
+	}
+	if n.Junction == nil {
+		return
+	}
+	for i, id := range n.Junction.Branches {
+		place := at("network.nodes[%s].junction.branches[%d]", n.ID, i)
+		if k, ok := pipes[string(id)]; !ok {
+			p.add(place, quote(string(id)), "the id of a pipe")
+		} else if pipe := &net.Pipes[k]; pipe.From != n.ID && pipe.To != n.ID {
+			p.add(place, quote(string(id)), "the id of a pipe that ends at this node")
+		}
+	}
+}
+
+func checkPipe(p *problems, pipe *network.Pipe, nodes map[string]int) {
+	if _, ok := nodes[string(pipe.From)]; !ok {
+		p.add(at("network.pipes[%s].from", pipe.ID), quote(string(pipe.From)), "the id of a node")
+	}
+	if _, ok := nodes[string(pipe.To)]; !ok {
+		p.add(at("network.pipes[%s].to", pipe.ID), quote(string(pipe.To)), "the id of a node")
+	} else if pipe.From == pipe.To {
+		p.add(at("network.pipes[%s].to", pipe.ID), quote(string(pipe.To)), "another node than from")
+	}
+}
+
+func (s *Site) checkLays(p *problems, nodes, spots, water map[string]int) {
+	first := make(map[string]int, len(s.Lays))
+	for i := range s.Lays {
+		l := &s.Lays[i]
+		key := l.key()
+		if k, twice := first[key]; twice {
+			p.add(at("lays[%d]", i), "the lay "+key+" a second time", fmt.Sprintf("unlike lays[%d]", k))
+			continue
+		}
+		first[key] = i
+		if _, ok := spots[string(l.Spot)]; !ok {
+			p.add(at("lays[%s].spot", key), quote(string(l.Spot)), "the id of a spot")
+		}
+		if l.Access != "" {
+			if k, ok := nodes[string(l.Access)]; !ok || s.Network.Nodes[k].Kind != network.KindAccess {
+				p.add(at("lays[%s].access", key), quote(string(l.Access)), "the id of an access")
+			}
+		} else if _, ok := water[string(l.Water)]; !ok {
+			p.add(at("lays[%s].water", key), quote(string(l.Water)), "the id of a water point")
+		}
+	}
+}
+
+// key names a lay by its ends, as the schema's x-key does.
+func (l *Lay) key() string {
+	return strings.TrimRight(strings.Join([]string{string(l.Spot), string(l.Access), string(l.Water)}, ","), ",")
+}

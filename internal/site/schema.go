@@ -1,0 +1,227 @@
+package site
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/go-json-experiment/json"
+
+	"linemap/assets"
+)
+
+const schemaFile = "linemap.schema.json"
+
+// Schema returns the published JSON Schema (draft 2020-12) of the site file.
+func Schema() ([]byte, error) { return assets.FS.ReadFile(schemaFile) }
+
+// schema is the published schema as the loader walks it: the one place that
+// says which members there are, of what type and within what range. It knows
+// the keywords that the published file uses and refuses a file with others.
+type schema struct {
+	Ref       string             `json:"$ref"`
+	Type      string             `json:"type"`
+	Enum      []any              `json:"enum"`
+	Const     any                `json:"const"`
+	Min       *float64           `json:"minimum"`
+	Max       *float64           `json:"maximum"`
+	Above     *float64           `json:"exclusiveMinimum"`
+	MinLength int                `json:"minLength"`
+	MaxLength *int               `json:"maxLength"`
+	Pattern   string             `json:"pattern"`
+	MinItems  int                `json:"minItems"`
+	MaxItems  *int               `json:"maxItems"`
+	Unique    bool               `json:"uniqueItems"`
+	Items     *schema            `json:"items"`
+	Required  []string           `json:"required"`
+	Members   map[string]*schema `json:"properties"`
+	Choices   []choice           `json:"allOf"`
+
+	// Annotations: the unit of a number, the members that tell the elements of
+	// a list apart, a pattern in words, and what a reader is told.
+	Unit        string             `json:"x-unit"`
+	Key         []string           `json:"x-key"`
+	Form        string             `json:"x-form"`
+	Description string             `json:"description"`
+	Title       string             `json:"title"`
+	Dialect     string             `json:"$schema"`
+	ID          string             `json:"$id"`
+	Defs        map[string]*schema `json:"$defs"`
+
+	resolved bool
+	pattern  *regexp.Regexp
+	limit    string         // what a value must be, in words
+	place    map[string]int  // place of each member in a set of members seen
+	telling  map[string]bool // members whose text is a key or decides a choice
+}
+
+// choice makes members required or forbidden by what else an object holds.
+type choice struct {
+	If   condition `json:"if"`
+	Then outcome   `json:"then"`
+	Else outcome   `json:"else"`
+}
+
+// condition holds where every member of Required is there and every member of
+// Members has its one value.
+type condition struct {
+	Required []string `json:"required"`
+	Members  map[string]struct {
+		Const string `json:"const"`
+	} `json:"properties"`
+}
+
+// outcome lists members that must be there and, with the schema false, members
+// that must not.
+type outcome struct {
+	Required []string        `json:"required"`
+	Members  map[string]bool `json:"properties"`
+}
+
+// siteSchema is the schema of a whole document.
+var siteSchema = sync.OnceValues(func() (*schema, error) {
+	data, err := Schema()
+	if err != nil {
+		return nil, err
+	}
+	root, err := parseSchema(data)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", schemaFile, err)
+	}
+	return root, nil
+})
+
+func parseSchema(data []byte) (*schema, error) {
+	root := new(schema)
+	if err := json.Unmarshal(data, root, json.RejectUnknownMembers(true)); err != nil {
+		return nil, err
+	}
+	return root.resolve(root.Defs)
+}
+
+// resolve follows references, compiles patterns and puts limits into words,
+// and returns the schema to use in place of s.
+func (s *schema) resolve(defs map[string]*schema) (*schema, error) {
+	if s.Ref != "" {
+		target := defs[strings.TrimPrefix(s.Ref, "#/$defs/")]
+		if target == nil {
+			return nil, fmt.Errorf("$ref %q leads nowhere", s.Ref)
+		}
+		return target.resolve(defs)
+	}
+	if s.resolved {
+		return s, nil
+	}
+	s.resolved = true
+	var err error
+	if s.Pattern != "" {
+		if s.pattern, err = regexp.Compile(s.Pattern); err != nil {
+			return nil, err
+		}
+	}
+	s.limit = s.inWords()
+	if s.Items != nil {
+		if s.Items, err = s.Items.resolve(defs); err != nil {
+			return nil, fmt.Errorf("items: %w", err)
+		}
+	}
+	s.place = make(map[string]int, len(s.Members))
+	for i, name := range slices.Sorted(maps.Keys(s.Members)) {
+		if s.Members[name], err = s.Members[name].resolve(defs); err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		s.place[name] = i
+	}
+	s.telling = map[string]bool{}
+	for _, name := range s.Key {
+		s.telling[name] = true
+	}
+	for i := range s.Choices {
+		for name := range s.Choices[i].If.Members {
+			s.telling[name] = true
+		}
+	}
+	if len(s.Members) > maxMembers {
+		return nil, fmt.Errorf("%d members, at most %d can be told apart", len(s.Members), maxMembers)
+	}
+	return s, nil
+}
+
+// maxMembers is how many members of one object a set of bits tells apart.
+const maxMembers = 64
+
+// inWords says what a value of s must be.
+func (s *schema) inWords() string {
+	switch {
+	case s.Const != nil:
+		return fmt.Sprint(s.Const)
+	case s.Enum != nil:
+		all := make([]string, len(s.Enum))
+		for i, v := range s.Enum {
+			all[i] = fmt.Sprint(v)
+			if text, ok := v.(string); ok {
+				all[i] = quote(text)
+			}
+		}
+		return "one of " + strings.Join(all, ", ") + withUnit(s.Unit)
+	case s.Type == "object":
+		return "an object {}"
+	case s.Type == "array":
+		return "a list []" + s.countInWords()
+	case s.Type == "string":
+		return "a text" + s.lengthInWords()
+	case s.Type == "boolean":
+		return "true or false"
+	case s.Type == "integer":
+		return "a whole number" + s.rangeInWords()
+	}
+	return "a number" + s.rangeInWords()
+}
+
+func (s *schema) rangeInWords() string {
+	switch {
+	case s.Above != nil && s.Max != nil:
+		return fmt.Sprintf(" above %v and at most %v%s", *s.Above, *s.Max, withUnit(s.Unit))
+	case s.Min != nil && s.Max != nil:
+		return fmt.Sprintf(" from %v to %v%s", *s.Min, *s.Max, withUnit(s.Unit))
+	}
+	return withUnit(s.Unit)
+}
+
+func (s *schema) countInWords() string {
+	words := ""
+	if s.MinItems > 0 {
+		words += fmt.Sprintf(" of at least %d", s.MinItems)
+	}
+	if s.MaxItems != nil {
+		words += fmt.Sprintf(" of at most %d", *s.MaxItems)
+	}
+	if s.Unique {
+		words += ", each once"
+	}
+	return words
+}
+
+func (s *schema) lengthInWords() string {
+	words := ""
+	if s.Form != "" {
+		words += " of the form: " + s.Form
+	}
+	if s.MinLength > 0 {
+		words += fmt.Sprintf(", at least %d character", s.MinLength)
+	}
+	if s.MaxLength != nil {
+		words += fmt.Sprintf(", at most %d characters", *s.MaxLength)
+	}
+	return words
+}
+
+func withUnit(u string) string {
+	if u == "" {
+		return ""
+	}
+	return " " + u
+}
