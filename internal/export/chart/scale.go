@@ -1,0 +1,64 @@
+package chart
+
+import (
+	"math"
+	"strconv"
+
+	"linemap/internal/unit"
+)
+
+// millimetres of paper per metre of ground at 1:1.
+const fullSize = 1000.0
+
+// coarsest is the smallest scale on offer; a site of 200 km still fits.
+const coarsest = 5e6
+
+// scales lists the denominators on offer, largest scale first. Metric ones are
+// the steps 1, 2, 2.5 and 5 (ISO 5455 with the surveyor's 250); US ones those
+// of the engineer's rule: 1 in to 10, 20, 30, 40, 50 or 60 ft and their tens.
+func scales(sys unit.System) []float64 {
+	steps, tens := []float64{50, 100, 200, 250}, 10.0
+	if sys != unit.Metric {
+		steps, tens = []float64{60, 120, 240, 360, 480}, 10
+	}
+	var all []float64
+	for k := 1.0; k*steps[0] < coarsest; k *= tens {
+		for _, s := range steps {
+			all = append(all, k*s)
+		}
+	}
+	return all
+}
+
+// scaleText writes a scale: "1 in = 20 ft (1:240)", "1:200".
+func scaleText(sys unit.System, den float64) string {
+	ratio := "1:" + strconv.FormatFloat(den, 'f', -1, 64)
+	if sys == unit.Metric {
+		return ratio
+	}
+	return "1 in = " + strconv.FormatFloat(den/12, 'f', -1, 64) + " ft (" + ratio + ")"
+}
+
+// bar picks the length of half a scale bar, a round number of feet or metres
+// whose double is at most room millimetres long, and returns it with its unit.
+func bar(sys unit.System, den, room float64) (half unit.Length, number float64, name string) {
+	one, name := unit.Feet(1), "ft"
+	if sys == unit.Metric {
+		one, name = unit.Metres(1), "m"
+	}
+	number = 1
+	for n := 1.0; n < coarsest; n *= 10 {
+		for _, step := range []float64{1, 2, 5} {
+			if 2*n*step*one.Metres()*fullSize/den <= room {
+				number = n * step
+			}
+		}
+	}
+	return unit.Length(number) * one, number, name
+}
+
+// finite reports whether a place can be put on paper.
+func finite(x, y unit.Length) bool {
+	const far = 1e7 // a quarter of the way around the Earth
+	return math.Abs(x.Metres()) <= far && math.Abs(y.Metres()) <= far
+}

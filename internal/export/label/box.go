@@ -1,0 +1,96 @@
+package label
+
+import (
+	"math"
+
+	"linemap/internal/export/drawing"
+)
+
+// Point is a place on the paper.
+type Point = drawing.Point
+
+// Box is a rectangle that may be turned: its centre, half its sides, and its
+// turn in radians counterclockwise.
+type Box struct {
+	Centre       Point
+	HalfW, HalfH float64
+	Turn         float64
+}
+
+// axes returns the unit vectors along the box's sides.
+func (b Box) axes() (u, v Point) {
+	if b.Turn == 0 {
+		return Point{X: 1}, Point{Y: 1}
+	}
+	sin, cos := math.Sincos(b.Turn)
+	return Point{X: cos, Y: -sin}, Point{X: sin, Y: cos}
+}
+
+// Bounds returns the upright box around b.
+func (b Box) Bounds() drawing.Box {
+	u, v := b.axes()
+	w := math.Abs(u.X)*b.HalfW + math.Abs(v.X)*b.HalfH
+	h := math.Abs(u.Y)*b.HalfW + math.Abs(v.Y)*b.HalfH
+	return drawing.Box{X: b.Centre.X - w, Y: b.Centre.Y - h, W: 2 * w, H: 2 * h}
+}
+
+// Overlaps reports whether b and o share an area.
+func (b Box) Overlaps(o Box) bool {
+	if b.Turn == 0 && o.Turn == 0 {
+		return math.Abs(b.Centre.X-o.Centre.X) < b.HalfW+o.HalfW &&
+			math.Abs(b.Centre.Y-o.Centre.Y) < b.HalfH+o.HalfH
+	}
+	// Two convex figures are apart exactly when the side of one of them
+	// separates them.
+	bu, bv := b.axes()
+	ou, ov := o.axes()
+	d := o.Centre.Sub(b.Centre)
+	for _, axis := range [4]Point{bu, bv, ou, ov} {
+		reach := b.HalfW*math.Abs(dot(axis, bu)) + b.HalfH*math.Abs(dot(axis, bv)) +
+			o.HalfW*math.Abs(dot(axis, ou)) + o.HalfH*math.Abs(dot(axis, ov))
+		if math.Abs(dot(axis, d)) >= reach {
+			return false
+		}
+	}
+	return true
+}
+
+// cut returns how much of the segment from p to q, half wide to either side,
+// lies in b, and whether it touches b at all. The corners count as square.
+func (b Box) cut(p, q Point, half float64) (float64, bool) {
+	u, v := b.axes()
+	p, q = p.Sub(b.Centre), q.Sub(b.Centre)
+	from := [2]float64{dot(p, u), dot(p, v)}
+	to := [2]float64{dot(q, u), dot(q, v)}
+	limit := [2]float64{b.HalfW + half, b.HalfH + half}
+	t0, t1 := 0.0, 1.0
+	for i := range 2 { // Liang and Barsky: clip against each pair of sides
+		d := to[i] - from[i]
+		if d == 0 {
+			if math.Abs(from[i]) >= limit[i] {
+				return 0, false
+			}
+			continue
+		}
+		a, c := (-limit[i]-from[i])/d, (limit[i]-from[i])/d
+		t0, t1 = max(t0, min(a, c)), min(t1, max(a, c))
+	}
+	if t0 >= t1 {
+		return 0, false
+	}
+	return (t1 - t0) * math.Hypot(q.X-p.X, q.Y-p.Y), true
+}
+
+// inside reports whether b lies wholly in the upright box o.
+func (b Box) inside(o drawing.Box) bool {
+	r := b.Bounds()
+	return r.X >= o.X && r.Y >= o.Y && r.Right() <= o.Right() && r.Bottom() <= o.Bottom()
+}
+
+// cross reports whether two segments cross.
+func cross(a, b, c, d Point) bool {
+	side := func(p, q, r Point) float64 { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
+	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
+}
+
+func dot(a, b Point) float64 { return a.X*b.X + a.Y*b.Y }
