@@ -27,7 +27,7 @@ func write(t testing.TB, p site.Paper) []byte {
 		d.Text(20, 30, "Floor drain ⌀ 4 in – 90° ½", Style{Pt: 9})
 		d.End()
 		d.Paragraph(20, 40, 60, strings.Repeat("push and pull ", 20), Style{Pt: 8, Bold: true, Align: Right})
-		d.TextIn(Box{20, 90, 30, 6}, "a text much too long for its box", Style{Pt: 8})
+		d.TextIn(Box{X: 20, Y: 90, W: 30, H: 6}, "a text much too long for its box", Style{Pt: 8})
 		d.CheckBox(20, 110, 3)
 		d.Tick(25, 110, 3, Pen{Width: 0.4})
 		d.Arrow(30, 110, 45, 110, 2, Pen{Width: 0.3})

@@ -60,6 +60,8 @@ type Doc struct {
 	Size Size
 	pdf  *fpdf.Fpdf
 	font Style // in force on this page, to switch only when it changes
+	// drawn holds the layers of painted sheets.
+	drawn map[drawing.Layer]int
 }
 
 // New starts a document. It has no page yet: see [Doc.AddPage].
@@ -111,7 +113,7 @@ func (d *Doc) Page() int { return d.pdf.PageNo() }
 
 // Body returns the part of the page inside the margins and above the footer.
 func (d *Doc) Body() Box {
-	return Box{Margin, Margin, d.Size.W - 2*Margin, d.Size.H - 2*Margin - FooterHeight}
+	return Box{X: Margin, Y: Margin, W: d.Size.W - 2*Margin, H: d.Size.H - 2*Margin - FooterHeight}
 }
 
 // Footers writes the footer of every page: left as given, the page number and

@@ -129,7 +129,7 @@ func (d *Doc) Circle(x, y, r float64, p Pen, fill *Colour) {
 // CheckBox draws an empty box to tick, side millimetres wide, its lower left
 // corner at x, y: it stands on the baseline of the text beside it.
 func (d *Doc) CheckBox(x, y, side float64) {
-	d.Rect(Box{x, y - side, side, side}, Pen{Width: 0.3}, nil)
+	d.Rect(Box{X: x, Y: y - side, W: side, H: side}, Pen{Width: 0.3}, nil)
 }
 
 // Tick draws a tick in a square of the given side, its lower left corner at
