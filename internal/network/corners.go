@@ -25,10 +25,10 @@ var (
 	straightWithin = unit.Degrees(5)
 )
 
-// Nearest returns the turn of the trade's bend that is nearest to a drawn
+// NearestBend returns the turn of the trade's bend that is nearest to a drawn
 // turn, 0 where none is within 7.5 degrees of it or it is straight (under 5
 // degrees).
-func Nearest(turn unit.Angle) unit.Angle {
+func NearestBend(turn unit.Angle) unit.Angle {
 	if turn < straightWithin {
 		return 0
 	}
@@ -75,7 +75,7 @@ func (g *Graph) Corners(p int) []Corner {
 		if known {
 			bent += before.left(h)
 			if turn := unit.Angle(math.Abs(float64(bent))); turn >= straightWithin {
-				c := Corner{At: way * stretch, Angle: turn, Fitting: Nearest(turn), Side: "right"}
+				c := Corner{At: way * stretch, Angle: turn, Fitting: NearestBend(turn), Side: "right"}
 				if bent > 0 {
 					c.Side = "left"
 				}

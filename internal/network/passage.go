@@ -106,7 +106,7 @@ func fitted(drawn unit.Angle) unit.Angle {
 	if drawn < straightWithin {
 		return 0
 	}
-	if b := Nearest(drawn); b > 0 {
+	if b := NearestBend(drawn); b > 0 {
 		return b
 	}
 	return drawn
