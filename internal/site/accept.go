@@ -38,4 +38,3 @@ func (s *schema) takesNumber(tok jsontext.Token) bool {
 	}
 	return (s.Min == nil || v >= *s.Min) && (s.Max == nil || v <= *s.Max) && (s.Above == nil || v > *s.Above)
 }
-

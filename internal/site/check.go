@@ -147,4 +147,3 @@ func (c *checker) scalar(s *schema, at *place) {
 		c.add(at, "null", s.limit)
 	}
 }
-

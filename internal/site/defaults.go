@@ -1,7 +1,6 @@
 package site
 
 import (
-	"errors"
 	"fmt"
 	"io/fs"
 	"path"
@@ -67,16 +66,10 @@ func inside(folder, extension string) ([]string, error) {
 	return names, nil
 }
 
-// New returns an empty document with the first default rig.
+// New returns an empty document with the default rig of the system of units
+// and the paper that goes with it.
 func New(units unit.System) (*Site, error) {
-	names, err := DefaultRigs()
-	if err != nil {
-		return nil, err
-	}
-	if len(names) == 0 {
-		return nil, errors.New("the program was built without a default rig")
-	}
-	r, err := DefaultRig(names[0])
+	r, err := DefaultRig(string(units))
 	if err != nil {
 		return nil, err
 	}

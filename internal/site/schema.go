@@ -53,7 +53,7 @@ type schema struct {
 
 	resolved bool
 	pattern  *regexp.Regexp
-	limit    string         // what a value must be, in words
+	limit    string          // what a value must be, in words
 	place    map[string]int  // place of each member in a set of members seen
 	telling  map[string]bool // members whose text is a key or decides a choice
 }

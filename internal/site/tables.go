@@ -55,7 +55,8 @@ type PassRow struct {
 	Nozzles []rig.Purpose `json:"nozzles"`
 	// Strokes says that the nozzle works forward in strokes; otherwise it
 	// travels out. Pull is the speed of each working pull back, and Pulls
-	// their number by severity.
+	// their number by severity, all three given; 0 says that a deposit that bad
+	// does not ask for this pass at all.
 	Strokes bool                     `json:"strokes"`
 	Pull    unit.Speed               `json:"pull_speed"`
 	Pulls   map[network.Severity]int `json:"pulls"`
