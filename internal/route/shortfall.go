@@ -29,6 +29,8 @@ const (
 // attempt that the cheapest cure would mend.
 type Shortfall struct {
 	Pipe   network.PipeID `json:"pipe"`
+	Name   string         `json:"name"` // of the pipe, for a reader
+	Size   unit.Size      `json:"size"`
 	Length unit.Length    `json:"length"`
 	Reason Reason         `json:"reason"`
 	// Length, Bends, Force and Water say by how much, as the reason needs.
@@ -37,15 +39,20 @@ type Shortfall struct {
 	ByForce  unit.Force  `json:"by_force,omitzero"`
 	ByWater  unit.Volume `json:"by_water,omitzero"`
 	ByAngle  unit.Angle  `json:"by_angle,omitzero"`
-	// Spot, Hose and Access name the attempt, At the place where it broke and
-	// What stands there ("trap T-3").
+	// Spot, Hose and Access are the attempt; AtPipe and AtNode where it broke;
+	// What is in the way there ("trap").
 	Spot   site.SpotID    `json:"spot,omitzero"`
 	Hose   string         `json:"hose,omitzero"`
 	Access network.NodeID `json:"access,omitzero"`
 	AtPipe network.PipeID `json:"at_pipe,omitzero"`
 	AtNode network.NodeID `json:"at_node,omitzero"`
 	What   string         `json:"what,omitzero"`
-	Cure   Cure           `json:"cure"`
+	// SpotName, HoseName, AccessName and AtName say the same for a reader.
+	SpotName   string `json:"spot_name,omitzero"`
+	HoseName   string `json:"hose_name,omitzero"`
+	AccessName string `json:"access_name,omitzero"`
+	AtName     string `json:"at_name,omitzero"`
+	Cure       Cure   `json:"cure"`
 }
 
 // CureKind is a way to make a shortfall reachable.
@@ -72,6 +79,7 @@ type Cure struct {
 	// Pipe and At place a new cleanout: At is the distance from the pipe's
 	// upstream end.
 	Pipe network.PipeID `json:"pipe,omitzero"`
+	Name string         `json:"name,omitzero"` // of that pipe, for a reader
 	At   unit.Length    `json:"at,omitzero"`
 	// Gains is the length of pipe of the job that becomes reachable.
 	Gains unit.Length `json:"gains,omitzero"`

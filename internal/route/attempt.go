@@ -1,0 +1,95 @@
+package route
+
+import (
+	"slices"
+
+	"linemap/internal/unit"
+)
+
+// attempt is one hose pushed from one access toward a pipe that no run cleans,
+// with every rule it breaks on the way, in the order met. The reel is looked
+// at last, from the spot with the shortest lay.
+type attempt struct {
+	way    way
+	broken []breach
+	spot   int
+	over   unit.Length // hose lacking from that spot; negative is to spare
+}
+
+// attempts tries every access and hose on one pipe.
+func (m *model) attempts(pipe int) []attempt {
+	var out []attempt
+	for a := range m.access {
+		path := m.wayBetween(a, pipe)
+		if path == nil || !m.entry(a, path[0]).Open {
+			continue
+		}
+		for h := range m.site.Rig.Hoses {
+			out = append(out, m.attempt(a, h, path))
+		}
+	}
+	return out
+}
+
+// attempt pushes a hose along a path whatever it breaks.
+func (m *model) attempt(access, hose int, path []int) attempt {
+	w, broken := m.enter(access, hose, path[0])
+	for _, p := range path[1:] {
+		var more []breach
+		w, more = m.step(w, p)
+		broken = append(broken, more...)
+	}
+	t := attempt{way: w, broken: broken, spot: -1}
+	for i := range m.spots {
+		if over := m.overReel(w, i); t.spot < 0 || over < t.over {
+			t.spot, t.over = i, over
+		}
+	}
+	return t
+}
+
+// wayBetween lists the pipes that a hose goes through from an access to a pipe
+// and along it, nil where no way leads there without turning about.
+func (m *model) wayBetween(access, pipe int) []int {
+	node := m.access[access].node
+	if m.access[access].trial {
+		return m.wayFromTrial(access, pipe)
+	}
+	up := []int{pipe}
+	for p := pipe; ; p = m.g.Next[p] {
+		if m.g.Down[p] == node {
+			slices.Reverse(up)
+			return up
+		}
+		next := m.g.Next[p]
+		if next < 0 || len(up) > len(m.pipes) {
+			break
+		}
+		up = append(up, next)
+	}
+	for _, first := range m.g.Below[node] {
+		var down []int
+		for p := first; p >= 0 && len(down) <= len(m.pipes); p = m.g.Next[p] {
+			down = append(down, p)
+			if p == pipe {
+				return down
+			}
+		}
+	}
+	return nil
+}
+
+func (t *attempt) reelHolds() bool { return t.over <= slackLength }
+func (t *attempt) works() bool     { return len(t.broken) == 0 && t.reelHolds() }
+
+// better ranks attempts: the fewest broken rules, then the shortest lack of
+// hose, then the shortest way.
+func (t *attempt) better(u *attempt) bool {
+	if a, b := len(t.broken), len(u.broken); a != b {
+		return a < b
+	}
+	if a, b := max(t.over, 0), max(u.over, 0); a != b {
+		return a < b
+	}
+	return t.way.length < u.way.length
+}

@@ -1,0 +1,182 @@
+package audit
+
+import (
+	"slices"
+
+	"linemap/internal/network"
+	"linemap/internal/rig"
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+// waiver forgets rules, to see whether mending them would be enough.
+type waiver struct {
+	hose bool // bends, turns, and the sizes of pipes and opening
+	pull bool // that some nozzle serves, fits and pulls
+	tank bool // that the tank holds a pass
+}
+
+// reachable tries every way, hose and spot on one pipe, and tells whether any
+// run may clean it beyond doubt.
+func (g *ground) reachable(pipe int, w waiver) bool {
+	for _, way := range g.ways(pipe) {
+		t := g.walk(way)
+		for i := range g.site.Rig.Hoses {
+			hose := &g.site.Rig.Hoses[i]
+			if g.allowed(&t, hose, w) && g.served(&t, hose, w) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// ways lists every way that ends with a pipe: up to it from any access below,
+// and down to it from any access above. Both follow the pipe's own way to the
+// outlet, so there is one for each access and side.
+func (g *ground) ways(pipe int) []way {
+	var out []way
+	var up []int
+	for p := pipe; p >= 0 && len(up) < len(g.pipes); p = g.graph.Next[p] {
+		up = append(up, p)
+		if node := g.graph.Down[p]; g.isAccess(node) {
+			pipes := slices.Clone(up)
+			slices.Reverse(pipes)
+			out = append(out, way{access: node, pipes: pipes})
+		}
+	}
+	for first := range g.pipes {
+		node := g.graph.Up[first]
+		if !g.isAccess(node) {
+			continue
+		}
+		var down []int
+		for p := first; p >= 0 && len(down) < len(g.pipes); p = g.graph.Next[p] {
+			down = append(down, p)
+			if p == pipe {
+				out = append(out, way{access: node, down: true, pipes: down})
+				break
+			}
+		}
+	}
+	return out
+}
+
+func (g *ground) isAccess(node int) bool {
+	return node >= 0 && g.net.Nodes[node].Kind == network.KindAccess && g.net.Nodes[node].Access != nil
+}
+
+// allowed tells whether a hose may go all along a track, whatever the spot.
+func (g *ground) allowed(t *track, hose *rig.Hose, w waiver) bool {
+	for _, b := range g.breaches(t, hose, strict) {
+		if w.hose && (b.rule == RuleTurn || b.rule == RuleBends || b.rule == RuleSize || b.opening) {
+			continue
+		}
+		return false
+	}
+	if w.pull {
+		return true
+	}
+	drags := g.drags(t, hose)
+	for i := range t.hops {
+		if !g.workable(t, i, hose, drags) {
+			return false
+		}
+	}
+	return true
+}
+
+// workable tells whether each pass that one hop asks for has a nozzle, out to
+// there.
+func (g *ground) workable(t *track, hop int, hose *rig.Hose, drags []unit.Force) bool {
+	if !g.pipes[t.hops[hop].pipe].target {
+		return true
+	}
+	cleaned := make([]bool, len(t.hops))
+	cleaned[hop] = true
+	for _, d := range g.duties(t, cleaned) {
+		if len(g.choices(t, &d, hose, drags, strict)) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// served tells whether the least run that cleans the end of an allowed track
+// can be made from some spot: the hose is long enough there and the tank holds
+// each pass. Going upstream everything nearer can be clean already; going
+// downstream the run cleans it all.
+func (g *ground) served(t *track, hose *rig.Hose, w waiver) bool {
+	cleaned := make([]bool, len(t.hops))
+	for i, h := range t.hops {
+		cleaned[i] = g.pipes[h.pipe].target && (t.down || i == len(t.hops)-1)
+	}
+	flows, times, ok := g.leastRun(t, hose, cleaned, w)
+	if !ok {
+		return false
+	}
+	for i := range g.site.Spots {
+		spot := &g.site.Spots[i]
+		if !usable(spot) || g.overReel(t, len(t.hops), spot, hose) > 0 {
+			continue
+		}
+		if w.tank || g.tankServes(spot, flows, times) {
+			return true
+		}
+	}
+	return false
+}
+
+// leastRun gives flow and time of each pass of a run; ok is false where one
+// has no nozzle.
+func (g *ground) leastRun(t *track, hose *rig.Hose, cleaned []bool, w waiver) (flows []unit.Flow, times []rounded, ok bool) {
+	if w.pull {
+		return nil, nil, true
+	}
+	drags := g.drags(t, hose)
+	for _, d := range g.duties(t, cleaned) {
+		n := g.best(t, &d, hose, drags)
+		if n == nil {
+			return nil, nil, false
+		}
+		flows = append(flows, g.operate(hose, n, g.ceiling(t, d.far)).Flow)
+		times = append(times, g.takes(t, &d))
+	}
+	return flows, times, true
+}
+
+func (g *ground) tankServes(spot *site.Spot, flows []unit.Flow, times []rounded) bool {
+	inflow := g.inflow(spot)
+	for i, q := range flows {
+		if g.needs(inflow, q, times[i].most) > g.site.Rig.Tank.Volume {
+			return false
+		}
+	}
+	return true
+}
+
+// best is the nozzle that a duty takes, nil for none.
+func (g *ground) best(t *track, d *duty, hose *rig.Hose, drags []unit.Force) *rig.Nozzle {
+	var best *rig.Nozzle
+	for _, n := range g.choices(t, d, hose, drags, strict) {
+		if best == nil || g.better(t, d, hose, n, best) {
+			best = n
+		}
+	}
+	return best
+}
+
+// better tells whether one nozzle that will do is to be taken before another:
+// its purpose stands earlier in the lists, or as early and more power is left
+// at the jets.
+func (g *ground) better(t *track, d *duty, hose *rig.Hose, a, b *rig.Nozzle) bool {
+	if p, q := d.worstPlace(a), d.worstPlace(b); p != q {
+		return p < q
+	}
+	ceiling := g.ceiling(t, d.far)
+	power := func(n *rig.Nozzle) float64 {
+		op := g.operate(hose, n, ceiling)
+		return float64(op.Operating.Nozzle) * float64(op.Flow)
+	}
+	return power(a) > power(b) && !alike(power(a), power(b))
+}

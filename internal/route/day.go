@@ -1,0 +1,260 @@
+package route
+
+import (
+	"math"
+	"time"
+
+	"linemap/internal/network"
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+// dayBook writes down the day event by event and keeps the tank.
+type dayBook struct {
+	*catalogue
+	events []Event
+	now    time.Duration
+	tank   unit.Volume
+	// Where the crew stands; -1 before the day begins.
+	spot, block, run, pass int
+}
+
+func newDayBook(c *catalogue) *dayBook {
+	d := &dayBook{catalogue: c, spot: -1, block: -1, run: -1, pass: -1}
+	if c.site.Rig.Tank.ArrivesFull {
+		d.tank = c.site.Rig.Tank.Volume
+	}
+	return d
+}
+
+// add writes an event that draws water while the spot's inflow fills the tank.
+func (d *dayBook) add(kind EventKind, takes ticks, draw unit.Flow) {
+	after := d.site.Rig.Tank.After(d.tank, draw, d.spots[d.spot].inflow, takes.duration())
+	d.put(kind, takes, after)
+}
+
+// put writes an event that leaves the tank at a level.
+func (d *dayBook) put(kind EventKind, takes ticks, after unit.Volume) {
+	d.events = append(d.events, Event{
+		Kind: kind, Start: d.now, Takes: takes.duration(),
+		Block: d.block, Run: d.run, Pass: d.pass, Before: d.tank, After: after,
+	})
+	d.now += takes.duration()
+	d.tank = after
+}
+
+// arrive begins a block: set-up, a move, or a change of hose.
+func (d *dayBook) arrive(block int, key blockKey) {
+	crew := &d.site.Rig.Crew
+	from := d.spot
+	if from >= 0 && from != key.spot {
+		d.leave(key.spot)
+	}
+	d.block, d.spot, d.run, d.pass = block, key.spot, -1, -1
+	switch {
+	case from < 0:
+		d.put(EventSetUp, toTicks(minutes(crew.SetUp)), d.tank)
+	case from != key.spot:
+		d.put(EventMove, d.tow(d.spots[from].spot.At, d.spots[key.spot].spot.At), d.tank)
+		d.put(EventSetUp, toTicks(minutes(crew.SetUp)), d.tank)
+	default:
+		d.add(EventHoseChange, toTicks(minutes(crew.HoseChange)), 0)
+	}
+}
+
+// leave packs up with the tank full or empty, whichever costs less time here
+// and, where the day goes on, at the next spot. next is -1 at the day's end.
+func (d *dayBook) leave(next int) {
+	d.run, d.pass = -1, -1
+	tank := &d.site.Rig.Tank
+	pack := toTicks(minutes(d.site.Rig.Crew.PackUp))
+	full := d.beyond(tank.Volume-d.tank, d.spots[d.spot].inflow, pack)
+	drain := d.beyond(d.tank, tank.Drain, pack)
+	later := ticks(0)
+	if next >= 0 {
+		later = d.beyond(tank.Start, d.spots[next].inflow, 0)
+	}
+	if full < drain+later || next >= 0 && full == drain+later {
+		if full > 0 {
+			d.add(EventFill, full, 0)
+		}
+		d.put(EventPackUp, pack, tank.Volume)
+		return
+	}
+	if drain > 0 {
+		d.put(EventDrain, drain, d.tank-min(d.tank, flowFor(tank.Drain, drain)))
+	}
+	d.put(EventPackUp, pack, 0)
+}
+
+// beyond is how much longer than a given time it takes to move a volume.
+func (d *dayBook) beyond(v unit.Volume, q unit.Flow, given ticks) ticks {
+	if v <= 0 {
+		return 0
+	}
+	if q <= 0 {
+		return unreachable
+	}
+	all := ticks(math.Ceil(float64(v) / float64(q) / Tick.Seconds()))
+	return max(0, all-given)
+}
+
+func flowFor(q unit.Flow, t ticks) unit.Volume {
+	return unit.Volume(float64(q) * t.duration().Seconds())
+}
+
+// make makes one run; false where the site has no water left for it.
+func (d *dayBook) make(number, column int, opens bool) bool {
+	crew := &d.site.Rig.Crew
+	passes, _ := d.passesOf(&d.columns[column])
+	if !d.canSupply(passes) {
+		return false
+	}
+	d.run, d.pass = number, -1
+	if opens {
+		d.add(EventOpen, d.spots[d.spot].open[d.accessOf(column)], 0)
+	}
+	d.add(EventStart, toTicks(minutes(crew.RunStart)), 0)
+	for i, p := range passes {
+		d.pass = i
+		if i > 0 && passes[i-1].nozzle != p.nozzle {
+			d.add(EventNozzleChange, toTicks(minutes(crew.NozzleChange)), 0)
+		}
+		d.supply(p)
+		d.add(EventJet, p.time, d.draw(p))
+	}
+	return true
+}
+
+// makeMost makes a run, or where the water does not last, as many of its lower
+// pipes as it does. It returns the column made, -1 for none.
+func (d *dayBook) makeMost(number, column int, opens bool) int {
+	for column >= 0 && !d.make(number, column, opens) {
+		if d.places[d.columns[column].end].down {
+			return -1
+		}
+		column = d.columns[column].prev
+	}
+	return column
+}
+
+// canSupply tells whether the passes of a run get their water: always where
+// some water can be fetched, else only from what is left in the tank.
+func (d *dayBook) canSupply(passes []plannedPass) bool {
+	if d.spots[d.spot].inflow > 0 {
+		return true
+	}
+	if _, _, ok := d.nearestWater(); ok {
+		return true
+	}
+	level := d.tank
+	for _, p := range passes {
+		need, _ := d.site.Rig.Tank.Need(d.draw(p), 0, p.time.duration())
+		if level < need {
+			return false
+		}
+		level = d.site.Rig.Tank.After(level, d.draw(p), 0, p.time.duration())
+	}
+	return true
+}
+
+// supply waits, or fetches water, until a pass can start.
+func (d *dayBook) supply(p plannedPass) {
+	tank := &d.site.Rig.Tank
+	inflow := d.spots[d.spot].inflow
+	need, _ := tank.Need(d.draw(p), inflow, p.time.duration())
+	if d.tank >= need {
+		return
+	}
+	if inflow > 0 {
+		d.add(EventWait, d.beyond(need-d.tank, inflow, 0), 0)
+		return
+	}
+	if trip, flow, ok := d.nearestWater(); ok {
+		d.put(EventFill, trip+d.beyond(tank.Volume-d.tank, flow, 0), tank.Volume)
+	}
+}
+
+// nearestWater is the water point that a trailer without water in reach fills
+// from soonest: the time to get there and back, and the flow.
+func (d *dayBook) nearestWater() (trip ticks, flow unit.Flow, ok bool) {
+	best := unreachable
+	for i := range d.site.Water {
+		w := &d.site.Water[i]
+		q := fillFlow(d.site, w)
+		there := 2 * d.tow(d.spots[d.spot].spot.At, w.At)
+		if t := there + d.beyond(d.site.Rig.Tank.Volume-d.tank, q, 0); t < best {
+			best, trip, flow, ok = t, there, q, true
+		}
+	}
+	return trip, flow, ok
+}
+
+// fillFlow is what a water point gives through the rig's fill.
+func fillFlow(s *site.Site, w *site.WaterPoint) unit.Flow {
+	if limit := s.Rig.Supply.MaxFlow; limit > 0 {
+		return min(w.Flow, limit)
+	}
+	return w.Flow
+}
+
+// carryOut makes the runs of a solution and writes the plan's blocks and day.
+// It returns the targets that were left because the water ran out.
+func (c *catalogue) carryOut(s solution, plan *Plan) (left []int) {
+	d := newDayBook(c)
+	number, dry := 0, false
+	for j, columns := range c.orderRuns(s) {
+		if len(columns) == 0 {
+			continue
+		}
+		if dry {
+			left = append(left, c.cleanedBy(columns)...)
+			continue
+		}
+		opened := map[network.NodeID]bool{}
+		block := Block{Spot: c.spots[s.seq[j].spot].spot.ID, Hose: c.site.Rig.Hoses[s.seq[j].hose].ID}
+		mark := *d
+		d.arrive(len(plan.Blocks), s.seq[j])
+		for i, col := range columns {
+			node := c.site.Network.Nodes[c.access[c.accessOf(col)].node].ID
+			done := d.makeMost(number+1, col, !opened[node])
+			if done >= 0 {
+				number++
+				block.Runs = append(block.Runs, c.describe(number, done, s.seq[j].spot, !opened[node]))
+				opened[node] = true
+			}
+			if dry = done != col; dry {
+				left = append(left, c.leftOf(col, done)...)
+				left = append(left, c.cleanedBy(columns[i+1:])...)
+				break
+			}
+		}
+		if len(block.Runs) == 0 {
+			*d = mark
+			continue
+		}
+		plan.Blocks = append(plan.Blocks, block)
+	}
+	if d.spot >= 0 {
+		d.leave(-1)
+	}
+	plan.Day, plan.Cost = d.events, d.now
+	return left
+}
+
+// leftOf lists what a column cleans and the one made in its place does not.
+func (c *catalogue) leftOf(column, made int) []int {
+	all := c.chain(column)
+	if made < 0 {
+		return all
+	}
+	return all[len(c.chain(made)):]
+}
+
+func (c *catalogue) cleanedBy(columns []int) []int {
+	var out []int
+	for _, col := range columns {
+		out = append(out, c.chain(col)...)
+	}
+	return out
+}

@@ -1,0 +1,242 @@
+package route
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"linemap/internal/network"
+	"linemap/internal/rig"
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+// ticks is a time in whole ticks, the planner's integer cost.
+type ticks int64
+
+func toTicks(d time.Duration) ticks     { return ticks(d.Round(Tick) / Tick) }
+func (t ticks) duration() time.Duration { return time.Duration(t) * Tick }
+
+func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }
+
+// passCount is the number of kinds of pass; passes are indexed in the order in
+// which a run makes them.
+const passCount = 4
+
+// model is a site laid out flat for the planner. It is read-only once built.
+type model struct {
+	site   *site.Site
+	tables *site.Tables
+	g      *network.Graph
+	water  rig.Water
+	pipes  []modelPipe
+	access []modelAccess
+	spots  []modelSpot
+	// above[p] lists the pipes whose way goes through p next.
+	above [][]int
+	// deposits numbers the deposits so that a set of them is a bit mask.
+	deposits []network.Deposit
+	// serve[k][d][n] is the place of nozzle n's best purpose in the list of
+	// deposit d for pass k, -1 where it does not serve.
+	serve [passCount][][]int
+	ops   *operations
+}
+
+// modelPipe is what the planner needs of a pipe, by its graph index.
+type modelPipe struct {
+	length   unit.Length
+	size     unit.Size
+	ceiling  unit.Pressure // 0 for none
+	friction rig.Range
+	target   bool
+	deposit  int
+	needs    [passCount]bool
+	// work is the time of a pass that works the pipe, out and back, upstream
+	// and downstream; travel the time of one that only passes.
+	work   [passCount][2]ticks
+	travel ticks
+}
+
+type modelAccess struct {
+	node  int
+	riser unit.Length
+	size  unit.Size
+	// trial marks a cleanout that a shortfall's cure thinks of.
+	trial     bool
+	trialPipe int
+}
+
+type modelSpot struct {
+	spot   *site.Spot
+	inflow unit.Flow
+	// lay[a] and open[a] are the lay to access a and the time to open it.
+	lay  []unit.Length
+	open []ticks
+}
+
+// maxSpots and maxNozzles bound what fits the planner's bit masks.
+const (
+	maxSpots   = 64
+	maxNozzles = 64
+)
+
+func newModel(s *site.Site, t *site.Tables) (*model, error) {
+	m := &model{site: s, tables: t, water: rig.WaterAt(s.Rig.Water)}
+	m.g, _ = network.Trace(&s.Network)
+	if n := len(s.Rig.Nozzles); n > maxNozzles {
+		return nil, fmt.Errorf("rig %q has %d nozzles; the planner takes %d", s.Rig.Name, n, maxNozzles)
+	}
+	m.ops = newOperations(&s.Rig)
+	if err := m.addPipes(); err != nil {
+		return nil, err
+	}
+	m.addAccesses()
+	if err := m.addSpots(); err != nil {
+		return nil, err
+	}
+	m.above = make([][]int, len(m.pipes))
+	for p, next := range m.g.Next {
+		if next >= 0 {
+			m.above[next] = append(m.above[next], p)
+		}
+	}
+	return m, nil
+}
+
+func (m *model) addPipes() error {
+	number := map[network.Deposit]int{}
+	kinds := site.PassOrder()
+	for i := range m.site.Network.Pipes {
+		p := &m.site.Network.Pipes[i]
+		mat, ok := m.tables.Materials[p.Material]
+		if !ok {
+			return fmt.Errorf("%s: material %q has no row in the tables", m.g.PipeName(i), p.Material)
+		}
+		dep := p.Deposit
+		if dep == "" {
+			dep = network.NoDeposit
+		}
+		row, ok := m.tables.Deposits[dep]
+		if !ok {
+			return fmt.Errorf("%s: deposit %q has no row in the tables", m.g.PipeName(i), dep)
+		}
+		d, ok := number[dep]
+		if !ok {
+			d = len(m.deposits)
+			number[dep] = d
+			m.deposits = append(m.deposits, dep)
+			m.addServing(row, kinds)
+		}
+		mp := modelPipe{
+			length: m.g.Length(i), size: p.Size, friction: mat.Friction,
+			target: !p.OutOfJob, deposit: d,
+		}
+		if p.Fragile && p.Ceiling != nil {
+			mp.ceiling = *p.Ceiling
+		}
+		m.setTimes(&mp, p, row, kinds)
+		m.pipes = append(m.pipes, mp)
+	}
+	return nil
+}
+
+// addServing records which nozzles serve the passes of a deposit.
+func (m *model) addServing(row site.DepositRow, kinds []site.PassKind) {
+	for k, kind := range kinds {
+		place := make([]int, len(m.site.Rig.Nozzles))
+		for n := range place {
+			place[n] = -1
+		}
+		for _, pass := range row.Passes {
+			if pass.Kind != kind {
+				continue
+			}
+			for n, nozzle := range m.site.Rig.Nozzles {
+				place[n] = bestPlace(pass.Nozzles, nozzle.Purposes)
+			}
+		}
+		m.serve[k] = append(m.serve[k], place)
+	}
+}
+
+func bestPlace(wanted, has []rig.Purpose) int {
+	for i, w := range wanted {
+		for _, h := range has {
+			if w == h {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// setTimes fills in what the passes of a pipe take, by the formulas in doc.go.
+func (m *model) setTimes(mp *modelPipe, p *network.Pipe, row site.DepositRow, kinds []site.PassKind) {
+	crew := &m.site.Rig.Crew
+	severity := p.Severity
+	if severity == "" {
+		severity = network.Moderate
+	}
+	over := rig.Over(mp.length, crew.Travel)
+	mp.travel = toTicks(2 * over)
+	for k, kind := range kinds {
+		for _, pass := range row.Passes {
+			pulls := pass.Pulls[severity]
+			if pass.Kind != kind || pulls == 0 {
+				continue
+			}
+			out := over
+			if pass.Strokes {
+				out = crew.StrokeOut(mp.length)
+			}
+			both := out + time.Duration(pulls)*rig.Over(mp.length, pass.Pull) + time.Duration(pulls-1)*over
+			mp.needs[k] = true
+			mp.work[k][0] = toTicks(both)
+			mp.work[k][1] = toTicks(time.Duration(math.Round(float64(both) * (1 + crew.Downstream))))
+		}
+	}
+}
+
+func (m *model) addAccesses() {
+	for i := range m.site.Network.Nodes {
+		n := &m.site.Network.Nodes[i]
+		if n.Kind != network.KindAccess || n.Access == nil || n.Access.OutOfService {
+			continue
+		}
+		m.access = append(m.access, modelAccess{node: i, riser: n.Access.Riser, size: n.Access.Size})
+	}
+}
+
+func (m *model) addSpots() error {
+	crew := &m.site.Rig.Crew
+	for i := range m.site.Spots {
+		sp := &m.site.Spots[i]
+		if !sp.Usable() {
+			continue
+		}
+		ms := modelSpot{spot: sp}
+		ms.inflow, _ = m.site.Inflow(sp)
+		for _, a := range m.access {
+			node := &m.site.Network.Nodes[a.node]
+			lay := m.site.LayLength(sp, node)
+			open := node.Access.OpenMinutes
+			if open == 0 {
+				open = crew.Open
+			}
+			ms.lay = append(ms.lay, lay)
+			ms.open = append(ms.open, toTicks(minutes(open)+2*rig.Over(lay, crew.Lay)))
+		}
+		m.spots = append(m.spots, ms)
+	}
+	if len(m.spots) > maxSpots {
+		return fmt.Errorf("the site has %d usable spots; the planner takes %d", len(m.spots), maxSpots)
+	}
+	return nil
+}
+
+// tow is the time to tow from one spot to another, set-up and pack-up apart.
+func (m *model) tow(from, to network.Point) ticks {
+	crew := &m.site.Rig.Crew
+	d := unit.Length(math.Hypot(float64(from.X-to.X), float64(from.Y-to.Y)))
+	return toTicks(minutes(crew.Move) + rig.Over(d, crew.TowSpeed))
+}

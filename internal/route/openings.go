@@ -1,0 +1,140 @@
+package route
+
+import (
+	"maps"
+	"slices"
+)
+
+// solution is a set of runs in a sequence of blocks, with its dry cost.
+type solution struct {
+	seq  []blockKey
+	runs []chosen
+	cost ticks
+}
+
+func (s *solution) feasible() bool { return s.cost < unreachable }
+
+// quick finds a good solution in a fixed sequence. Runs that share an opening
+// share its charge, which the dynamic program cannot see; so it is solved
+// again with the openings of the last answer free, as long as that helps.
+func (v *cover) quick(seq []blockKey) solution {
+	v.begin(seq)
+	s := solution{seq: seq, cost: v.solve()}
+	if !s.feasible() {
+		return s
+	}
+	s.runs = v.runs()
+	s.cost = v.price(s.runs)
+	for {
+		v.setFree(v.openings(s.runs))
+		v.solve()
+		runs := v.runs()
+		cost := v.price(runs)
+		if cost >= s.cost {
+			break
+		}
+		s.runs, s.cost = runs, cost
+	}
+	s.cost += v.dayCost(seq)
+	return s
+}
+
+// setFree charges nothing for the given openings and the rest in full.
+func (v *cover) setFree(free map[opening]bool) {
+	k := len(v.seq)
+	for j, b := range v.seq {
+		for a := range v.access {
+			v.charge[a*k+j] = v.spots[b.spot].open[a]
+			if free[opening{a, j}] {
+				v.charge[a*k+j] = 0
+			}
+		}
+	}
+}
+
+// fewer tries to do without each opening of a solution in turn.
+func (v *cover) fewer(s solution) solution {
+	v.begin(s.seq)
+	day := v.dayCost(s.seq)
+	for again := true; again; {
+		again = false
+		open := v.openings(s.runs)
+		for _, o := range sortedOpenings(open) {
+			free := maps.Clone(open)
+			delete(free, o)
+			v.setFree(free)
+			v.charge[o.access*len(v.seq)+o.block] = unreachable
+			if v.solve() >= unreachable {
+				continue
+			}
+			runs := v.runs()
+			if cost := v.price(runs) + day; cost < s.cost {
+				s.runs, s.cost, again = runs, cost, true
+				break
+			}
+		}
+	}
+	return s
+}
+
+func sortedOpenings(set map[opening]bool) []opening {
+	return slices.SortedFunc(maps.Keys(set), func(a, b opening) int {
+		if a.block != b.block {
+			return a.block - b.block
+		}
+		return a.access - b.access
+	})
+}
+
+// exact finds the cheapest solution in a fixed sequence that is cheaper than
+// upper, by branch and bound over the openings: undecided ones are free in the
+// bound, so the bound is the cost as soon as none of those it uses is
+// undecided. It spends the budget by one for each bound; proven is false where
+// the budget ran out.
+func (v *cover) exact(seq []blockKey, upper ticks, budget *int) (best solution, proven bool) {
+	v.begin(seq)
+	best = solution{seq: seq, cost: upper}
+	k, day := len(seq), v.dayCost(seq)
+	const undecided, in, out = 0, 1, 2
+	state := make([]byte, len(v.access)*k)
+	proven = true
+	var branch func(paid ticks)
+	branch = func(paid ticks) {
+		if *budget <= 0 {
+			proven = false
+			return
+		}
+		*budget--
+		for i, st := range state {
+			v.charge[i] = 0
+			if st == out {
+				v.charge[i] = unreachable
+			}
+		}
+		if day+paid+v.solve() >= best.cost {
+			return
+		}
+		runs := v.runs()
+		if cost := day + v.price(runs); cost < best.cost {
+			best.cost, best.runs = cost, runs
+		}
+		pick, dearest := -1, ticks(-1)
+		for o := range v.openings(runs) {
+			i := o.access*k + o.block
+			open := v.spots[seq[o.block].spot].open[o.access]
+			if state[i] == undecided && (open > dearest || open == dearest && i < pick) {
+				pick, dearest = i, open
+			}
+		}
+		if pick < 0 {
+			return
+		}
+		state[pick] = in
+		branch(paid + dearest)
+		state[pick] = out
+		branch(paid)
+		state[pick] = undecided
+	}
+	branch(0)
+	return best, proven
+}

@@ -1,0 +1,96 @@
+package route
+
+import (
+	"context"
+
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+// Options are the choices of one call of [Solve].
+type Options struct {
+	// Progress, where set, is called now and then from the solving goroutine.
+	Progress func(Progress)
+}
+
+// Solve works out the plan of a site. It reads the site and keeps nothing of
+// it. Cancelling the context makes it return the best plan found so far, which
+// covers everything reachable, with Stopped set. It fails only where a pipe's
+// material or deposit has no row in the tables, or the site is larger than the
+// planner takes.
+func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Plan, error) {
+	m, err := newModel(s, t)
+	if err != nil {
+		return nil, err
+	}
+	c := newCatalogue(m)
+	plan := &Plan{}
+	var left []int
+	if len(c.targets) > 0 {
+		se := newSearch(ctx, c, opt.Progress)
+		proven := se.run()
+		left = c.carryOut(se.best, plan)
+		plan.Bound = se.bound.duration()
+		plan.Stopped = ctx.Err() != nil && !proven
+	}
+	if len(left) > 0 {
+		// The plan does less than everything reachable, so the bound of
+		// everything says nothing about it.
+		plan.Bound = 0
+	}
+	plan.Bound = min(plan.Bound, plan.Cost)
+	plan.Proven = plan.Bound == plan.Cost
+	plan.Shortfalls = c.explain(left, c.waterFor(left))
+	if plan.Stopped {
+		plan.Proven = false
+	}
+	return plan, nil
+}
+
+// run searches and bounds; it reports whether the best found is proved to be
+// the cheapest.
+func (s *search) run() bool {
+	s.construct()
+	if !s.best.feasible() {
+		return false
+	}
+	day := newRelaxation(s.catalogue, true)
+	s.bound = day.bound(s.ctx, s.best.cost, boundRounds)
+	s.report()
+	s.improve()
+	runs := newRelaxation(s.catalogue, false).bound(s.ctx, s.best.cost-s.dayCost(s.best.seq), boundRounds)
+	if s.bound >= s.best.cost || s.prove(runs) {
+		s.bound = s.best.cost
+		return true
+	}
+	s.report()
+	return false
+}
+
+// boundRounds is the number of steps of the subgradient method.
+const boundRounds = 120
+
+// waterFor is the water that it takes to clean targets one by one from their
+// nearest columns, at the least.
+func (c *catalogue) waterFor(targets []int) unit.Volume {
+	var sum unit.Volume
+	for _, p := range targets {
+		least := unit.Volume(-1)
+		for _, i := range c.byLow[p] {
+			col := &c.columns[i]
+			if col.prev >= 0 || col.spots == 0 {
+				continue
+			}
+			passes, _ := c.passesOf(col)
+			var v unit.Volume
+			for _, pass := range passes {
+				v += flowFor(c.draw(pass), pass.time)
+			}
+			if least < 0 || v < least {
+				least = v
+			}
+		}
+		sum += max(0, least)
+	}
+	return sum
+}

@@ -1,0 +1,274 @@
+package route
+
+import (
+	"math"
+
+	"linemap/internal/network"
+	"linemap/internal/rig"
+	"linemap/internal/unit"
+)
+
+// way is how far one hose has come from one access: everything that the rules
+// ask of the path so far. It is a value; taking a step makes a new one.
+type way struct {
+	access, hose int
+	down         bool
+	pipe         int         // the pipe it has just passed
+	length       unit.Length // riser and path
+	turns        unit.Angle
+	// drag is the drag of the hose at the nozzle in the low case, worst the
+	// largest it has been.
+	drag, worst unit.Force
+	ceiling     unit.Pressure // lowest of the fragile pipes so far, 0 for none
+	least, most unit.Size     // smallest and largest pipe so far
+}
+
+// breach is one rule that a step breaks, and by how much.
+type breach struct {
+	reason     Reason
+	pipe, node int // -1 where it does not apply
+	what       string
+	length     unit.Length
+	bends      float64
+	force      unit.Force
+	angle      unit.Angle
+}
+
+// Rounding slack of the comparisons, far below what anyone can measure.
+const (
+	slackLength = unit.Length(1e-6)
+	slackAngle  = unit.Angle(1e-6)
+)
+
+// enter takes a hose from an access into its first pipe.
+func (m *model) enter(access, hose, pipe int) (way, []breach) {
+	node := m.access[access].node
+	w := way{
+		access: access, hose: hose, pipe: -1, length: m.access[access].riser,
+		down:  m.g.Down[pipe] != node,
+		least: unit.Size(math.Inf(1)), most: 0,
+	}
+	var broken []breach
+	if h := &m.site.Rig.Hoses[hose]; m.access[access].size < h.MinPipe {
+		broken = append(broken, breach{reason: HoseTooLarge, pipe: pipe, node: node, what: "opening"})
+	}
+	next, more := m.cross(w, node, pipe, m.entry(access, pipe))
+	return next, append(broken, more...)
+}
+
+// entry is the passage from an access into its first pipe.
+func (m *model) entry(access, pipe int) network.Passage {
+	if a := &m.access[access]; a.trial {
+		return network.Passage{Open: true, Turn: trialEntry, Sharpest: trialEntry, What: "new cleanout"}
+	}
+	return m.g.Entry(m.access[access].node, pipe)
+}
+
+// step takes a hose from the end of its way into the next pipe.
+func (m *model) step(w way, pipe int) (way, []breach) {
+	node := m.g.Up[w.pipe]
+	if w.down {
+		node = m.g.Down[w.pipe]
+	}
+	return m.cross(w, node, pipe, m.g.Passage(w.pipe, pipe))
+}
+
+// cross goes through a node and along the pipe behind it. It goes on past
+// broken rules, so that all of them can be told.
+func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breach) {
+	var broken []breach
+	hose := &m.site.Rig.Hoses[w.hose]
+	p := &m.pipes[pipe]
+	at := func(r Reason) breach { return breach{reason: r, pipe: pipe, node: node} }
+	if !pass.Open {
+		b := at(Blocked)
+		b.what = pass.Why
+		broken = append(broken, b)
+	}
+	if pass.Branch && pass.Sharpest > hose.BranchTurn+slackAngle {
+		b := at(BranchTurn)
+		b.angle, b.what = pass.Sharpest-hose.BranchTurn, pass.What
+		broken = append(broken, b)
+	}
+	sharpest, what := pass.Sharpest, pass.What
+	w.turns += pass.Turn
+	for _, s := range m.steps(w, pipe, pass.Turn) {
+		w.drag = rig.Push(w.drag, s, hose, m.water, rig.LowReach)
+	}
+	for _, c := range m.g.Corners(pipe) {
+		turn := cornerTurn(c)
+		w.turns += turn
+		if turn > sharpest {
+			sharpest, what = turn, "traced corner"
+		}
+	}
+	if sharpest > hose.Sharpest+slackAngle {
+		b := at(TurnTooSharp)
+		b.angle, b.what = sharpest-hose.Sharpest, what
+		broken = append(broken, b)
+	}
+	if over := w.turns - unit.QuarterBends(hose.Bends); over > slackAngle {
+		b := at(OverBends)
+		b.bends = over.QuarterBends()
+		broken = append(broken, b)
+	}
+	if p.size < hose.MinPipe {
+		broken = append(broken, at(HoseTooLarge))
+	}
+	if p.size > hose.MaxPipe {
+		broken = append(broken, at(HoseTooSmall))
+	}
+	w.pipe = pipe
+	w.length += p.length
+	w.worst = max(w.worst, w.drag)
+	w.least, w.most = min(w.least, p.size), max(w.most, p.size)
+	if p.ceiling > 0 && (w.ceiling == 0 || p.ceiling < w.ceiling) {
+		w.ceiling = p.ceiling
+	}
+	if p.target {
+		if b, ok := m.workable(w); !ok {
+			b.pipe, b.node = pipe, -1
+			broken = append(broken, b)
+		}
+	}
+	return w, broken
+}
+
+// cornerTurn is what a traced corner spends: its fitting's turn, or the turn
+// as drawn where it is no fitting.
+func cornerTurn(c network.Corner) unit.Angle {
+	if c.Fitting > 0 {
+		return c.Fitting
+	}
+	return c.Angle
+}
+
+// steps lays out a pipe, with the turn into it, as the hose meets it.
+func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
+	p := &m.pipes[pipe]
+	climb := m.g.Climb(pipe)
+	if w.down {
+		climb = -climb
+	}
+	corners := m.g.Corners(pipe)
+	steps := make([]rig.Step, 0, len(corners)+1)
+	add := func(length unit.Length) {
+		steps = append(steps, rig.Step{Length: length, Climb: climb, Turn: turn, Friction: p.friction})
+	}
+	var done unit.Length
+	for i := range corners {
+		c, at := m.cornerAhead(w.down, pipe, corners, i)
+		add(at - done)
+		done, turn = at, cornerTurn(c)
+	}
+	add(p.length - done)
+	return steps
+}
+
+// cornerAhead is the i-th corner that a hose meets in a pipe, and its distance
+// from the end at which the hose comes in.
+func (m *model) cornerAhead(down bool, pipe int, corners []network.Corner, i int) (network.Corner, unit.Length) {
+	if m.entersAtFrom(down, pipe) {
+		return corners[i], corners[i].At
+	}
+	c := corners[len(corners)-1-i]
+	return c, m.pipes[pipe].length - c.At
+}
+
+// entersAtFrom tells whether a hose comes into a pipe at the end that was drawn
+// first.
+func (m *model) entersAtFrom(down bool, pipe int) bool {
+	end := m.g.Down[pipe]
+	if down {
+		end = m.g.Up[pipe]
+	}
+	from, _ := m.g.NodeIndex(m.site.Network.Pipes[pipe].From)
+	return from == end
+}
+
+// workable tells whether every pass that the way's last pipe asks for has a
+// nozzle, and if not why.
+func (m *model) workable(w way) (breach, bool) {
+	p := &m.pipes[w.pipe]
+	for k := range passCount {
+		if !p.needs[k] {
+			continue
+		}
+		if m.choose(k, 1<<p.deposit, w) >= 0 {
+			continue
+		}
+		best := unit.Force(math.Inf(-1))
+		for n := range m.site.Rig.Nozzles {
+			if m.fits(n, w) && m.serve[k][p.deposit][n] >= 0 {
+				if op := m.ops.at(w.hose, n, w.ceiling); op.ok {
+					best = max(best, op.Thrust)
+				}
+			}
+		}
+		if math.IsInf(float64(best), -1) {
+			return breach{reason: NoNozzle, what: string(passName(k))}, false
+		}
+		return breach{reason: PullShort, force: w.worst - best}, false
+	}
+	return breach{}, true
+}
+
+// fits tells whether a nozzle fits the opening and every pipe of the way.
+func (m *model) fits(nozzle int, w way) bool {
+	n := &m.site.Rig.Nozzles[nozzle]
+	return n.MinPipe <= m.access[w.access].size && n.MinPipe <= w.least && w.most <= n.MaxPipe
+}
+
+// choose picks the nozzle for pass k over pipes with the given set of
+// deposits, out to the end of the way, by the order in doc.go; -1 for none.
+func (m *model) choose(k int, deposits uint64, w way) int {
+	best, bestPlace, bestPower := -1, 0, 0.0
+	for n := range m.site.Rig.Nozzles {
+		place := m.place(k, deposits, n)
+		if place < 0 || !m.fits(n, w) {
+			continue
+		}
+		op := m.ops.at(w.hose, n, w.ceiling)
+		if !op.ok || op.Thrust <= w.worst {
+			continue
+		}
+		if best < 0 || place < bestPlace || place == bestPlace && op.power() > bestPower {
+			best, bestPlace, bestPower = n, place, op.power()
+		}
+	}
+	return best
+}
+
+// place is the worst place that nozzle n has in the lists of the deposits for
+// pass k, -1 where it does not serve them all.
+func (m *model) place(k int, deposits uint64, n int) int {
+	worst := -1
+	for d := range m.deposits {
+		if deposits&(1<<d) == 0 {
+			continue
+		}
+		place := m.serve[k][d][n]
+		if place < 0 {
+			return -1
+		}
+		worst = max(worst, place)
+	}
+	return worst
+}
+
+// spotsFor is the set of spots from which the reel holds the hose for a way.
+func (m *model) spotsFor(w way) uint64 {
+	var set uint64
+	for i := range m.spots {
+		if m.overReel(w, i) <= slackLength {
+			set |= 1 << i
+		}
+	}
+	return set
+}
+
+// overReel is how much hose a way lacks from a spot; negative is to spare.
+func (m *model) overReel(w way, spot int) unit.Length {
+	h := &m.site.Rig.Hoses[w.hose]
+	return m.spots[spot].lay[w.access] + w.length + h.Reserve - h.Length
+}

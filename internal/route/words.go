@@ -1,0 +1,95 @@
+package route
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"linemap/internal/unit"
+)
+
+// Why says in one plain sentence why the pipe is not cleaned.
+func (s Shortfall) Why(sys unit.System) string {
+	switch s.Reason {
+	case OverReel:
+		return s.attempt("over the reel length by " + atLeastOne(sys, s.ByLength))
+	case OverBends:
+		return s.attempt(bends(s.ByBends) + " too many for the hose")
+	case HoseTooLarge:
+		if s.What == "opening" {
+			return s.attempt("the opening is too small for the hose")
+		}
+		return s.attempt("the hose is too large for " + s.AtName)
+	case HoseTooSmall:
+		return s.attempt("the hose is too small for " + s.AtName)
+	case NoAccess:
+		return "no access in service leads a hose into it"
+	case TurnTooSharp:
+		return s.attempt(fmt.Sprintf("the turn at %s is %.0f degrees too sharp for the hose", s.AtName, s.ByAngle.Degrees()))
+	case BranchTurn:
+		return s.attempt(fmt.Sprintf("the hose cannot be steered into the branch at %s", s.AtName))
+	case PullShort:
+		return s.attempt("the pull is short by " + sys.Force(s.ByForce) + " at " + s.AtName)
+	case NoNozzle:
+		return s.attempt(fmt.Sprintf("no nozzle of the rig for the %s pass fits up to %s", strings.ReplaceAll(s.What, "_", " "), s.AtName))
+	case Blocked:
+		return s.attempt(fmt.Sprintf("the way is blocked at %s (%s)", s.AtName, s.What))
+	case NoWater:
+		return "water runs out: short by " + sys.Volume(s.ByWater)
+	case NoSpot:
+		return "no usable spot for the trailer"
+	}
+	return string(s.Reason)
+}
+
+// attempt adds which access and hose a reason belongs to.
+func (s Shortfall) attempt(why string) string {
+	if s.AccessName == "" {
+		return why
+	}
+	return fmt.Sprintf("%s (%s from %s)", why, s.HoseName, s.AccessName)
+}
+
+// Say names the cure in one plain sentence.
+func (c Cure) Say(sys unit.System) string {
+	gain := ""
+	if c.Gains > 0 {
+		gain = fmt.Sprintf(", which wins %s", sys.Length(c.Gains))
+	}
+	switch c.Kind {
+	case LongerHose:
+		return "bring a hose longer by " + atLeastOne(sys, c.Length) + gain
+	case OtherSpot:
+		return fmt.Sprintf("park so that the lay to the access is at most %s%s", sys.Length(c.Length), gain)
+	case NewCleanout:
+		return fmt.Sprintf("have a licensed plumber put a cleanout on %s, %s from its upper end%s", c.Name, sys.Length(c.At), gain)
+	case SmallerHose:
+		return "bring a hose made for this size and these bends"
+	case OtherNozzle:
+		return "bring a nozzle for this size and deposit"
+	case MoreWater:
+		return "order a tanker or find a water point"
+	case StrongerRig:
+		return "bring a rig with more pressure and flow at the nozzle"
+	case ClearByHand:
+		return "have what is in the way opened or taken out by a licensed plumber"
+	}
+	return string(c.Kind)
+}
+
+// atLeastOne writes a length as a person reads it, but never as nothing.
+func atLeastOne(sys unit.System, l unit.Length) string {
+	one := unit.Feet(1)
+	if sys == unit.Metric {
+		one = unit.Metres(0.1)
+	}
+	return sys.Length(max(l, one))
+}
+
+func bends(n float64) string {
+	word := " quarter bends"
+	if n == 1 {
+		word = " quarter bend"
+	}
+	return strconv.FormatFloat(n, 'f', -1, 64) + word
+}
