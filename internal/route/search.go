@@ -87,12 +87,22 @@ func (s *search) try(seq []blockKey) bool {
 }
 
 // construct adds the most useful block, where it is most useful, until every
-// reachable target is clean.
+// reachable target is clean. Where no single block helps (one hose before and
+// after another) it adds every block once: each such round cleans at least the
+// lowest target still dirty, so it ends.
 func (s *search) construct() {
-	for !s.best.feasible() {
-		if !s.insert(s.best.seq) {
-			return
+	for rounds := 0; !s.best.feasible() && rounds <= len(s.targets); {
+		if s.insert(s.best.seq) {
+			continue
 		}
+		rounds++
+		all := slices.Clone(s.best.seq)
+		for _, key := range s.keys {
+			if len(all) == 0 || all[len(all)-1] != key {
+				all = append(all, key)
+			}
+		}
+		s.best = s.quick(all)
 	}
 }
 
