@@ -1,0 +1,44 @@
+package export
+
+import (
+	"fmt"
+	"time"
+
+	"linemap/internal/unit"
+)
+
+// day writes a date of the document, 2026-03-17, as people write it: "Tue, Mar
+// 17, 2026" or "Tue 17 Mar 2026". What is no date stays as it is.
+func day(sys unit.System, date string) string {
+	t, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return date
+	}
+	if sys == unit.Metric {
+		return t.Format("Mon 2 Jan 2006")
+	}
+	return t.Format("Mon, Jan 2, 2006")
+}
+
+// clock writes the time of day that is d after the start, "10:05 am" or
+// "10:05". Where the start is no time of day it counts from zero: "+2 h 05
+// min".
+func clock(sys unit.System, start string, d time.Duration) string {
+	t, err := time.Parse("15:04", start)
+	if err != nil {
+		return "+" + unit.Minutes(d)
+	}
+	t = t.Add(d.Round(time.Minute))
+	if sys == unit.Metric {
+		return t.Format("15:04")
+	}
+	return t.Format("3:04 pm")
+}
+
+// counted writes a number with its noun: "1 run", "3 runs".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

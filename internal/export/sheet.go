@@ -1,0 +1,145 @@
+package export
+
+import (
+	"linemap/internal/network"
+	"linemap/internal/route"
+	"linemap/internal/site"
+)
+
+// sheet is what stands on a run sheet, in reading order and in finished words;
+// where it stands on the page is the business of sheetpage.go. Every string is
+// already in the paper's units.
+type sheet struct {
+	Title    string
+	Revision string
+	When     []fact // date and start
+	Job      []fact // customer, address, contact
+	Figures  []fact // the day in a handful of numbers
+	Standing string // how good the plan is proved to be
+	Rig      []fact
+	Hoses    []load
+	Nozzles  []load
+	Stops    []stop
+	Minutes  []fact // by kind, the total last
+	Checks   []CheckList
+	Cautions []Caution
+	Blocks   []sheetBlock
+	Gaps     []gap
+	Notes    []fact
+}
+
+// fact is a figure with its name.
+type fact struct{ Name, Say string }
+
+// load is a thing to bring, with what it is and the runs that need it.
+type load struct{ Name, What, Runs string }
+
+// stop is one block of the day on the front page.
+type stop struct {
+	Order             int
+	Clock, Spot, Hose string
+	Runs, Water       string
+	Note              string
+}
+
+// step is something the crew does besides running hose.
+type step struct{ Clock, Say, Takes string }
+
+// sheetBlock is one stretch of the day with one spot and one hose.
+type sheetBlock struct {
+	Order  int
+	Spot   string
+	Hose   string
+	Facts  []fact
+	Before []step
+	Runs   []sheetRun
+	After  []step
+}
+
+// sheetRun is one run.
+type sheetRun struct {
+	Number     int
+	Access     string
+	Opening    string // kind, size, room, indoor or outdoor
+	Downstream bool
+	End        string // the reading at the far end
+	Facts      []fact
+	Before     []step
+	Passes     []sheetPass
+	Way        []wayRow
+	Warnings   []string
+	Notes      []string // of the document, on places that the run meets
+}
+
+// sheetPass is one nozzle's trip.
+type sheetPass struct {
+	Kind, Nozzle, Setting, AtNozzle, Thrust string
+	TurnAt, Strokes, Pulls                  string
+	Minutes, Water                          string
+}
+
+// wayKind tells what a row of the way is.
+type wayKind int
+
+// The kinds of row: the opening, a pipe that begins, a fitting to feel, the
+// far end.
+const (
+	wayOpening wayKind = iota
+	wayPipe
+	wayFitting
+	wayEnd
+)
+
+// wayRow is what the hose meets at a reading.
+type wayRow struct {
+	Kind    wayKind
+	At      string // hose-counter reading
+	What    string
+	Turn    string // "45° left", "" for straight
+	Confirm bool   // a locator must confirm it
+	Cleaned bool   // for a pipe: to be cleaned, not only travelled
+}
+
+// gap is a pipe of the job that stays as it is.
+type gap struct {
+	Pipe, What, Length string
+	Why, Cure          string
+}
+
+// newSheet words a plan of a site for the crew.
+func newSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) *sheet {
+	g, _ := network.Trace(&s.Network)
+	w := &wording{sys: opt.For(s).Units, site: s, tables: t, graph: g}
+	sh := &sheet{
+		Title:    title(s),
+		Revision: s.Job.Revision,
+		When:     w.when(),
+		Job:      w.job(),
+		Figures:  w.figures(p),
+		Standing: w.standing(p),
+		Rig:      w.rig(),
+		Hoses:    w.hoses(p),
+		Nozzles:  w.nozzles(p),
+		Stops:    w.stops(p),
+		Minutes:  w.minutes(p),
+		Checks:   CheckLists(&s.Rig, w.sys),
+		Cautions: Cautions(w.sys),
+		Notes:    w.notes(p),
+	}
+	diary := w.diary(p)
+	for i := range p.Blocks {
+		sh.Blocks = append(sh.Blocks, w.block(p, i, diary))
+	}
+	for i := range p.Shortfalls {
+		sh.Gaps = append(sh.Gaps, w.gap(&p.Shortfalls[i]))
+	}
+	return sh
+}
+
+// title is the job's title, or words that stand for it.
+func title(s *site.Site) string {
+	if s.Job.Title == "" {
+		return "Untitled job"
+	}
+	return s.Job.Title
+}

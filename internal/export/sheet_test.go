@@ -1,0 +1,212 @@
+package export
+
+import (
+	"encoding/json"
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"linemap/internal/route"
+	"linemap/internal/unit"
+)
+
+var update = flag.Bool("update", false, "write the goldens anew")
+
+// golden compares got with a file of testdata, or writes the file anew.
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.WriteFile(path, got, 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err, "run the tests with -update to write the golden")
+	assert.Equal(t, string(want), string(got))
+}
+
+// The whole content of a sheet, in both systems of units.
+func TestSheetContent(t *testing.T) {
+	for _, sys := range []unit.System{unit.US, unit.Metric} {
+		t.Run(string(sys), func(t *testing.T) {
+			sh := newSheet(fixtureSite(), fixtureTables(), fixturePlan(), Options{Units: sys})
+			text, err := json.MarshalIndent(sh, "", "  ")
+			require.NoError(t, err)
+			golden(t, "sheet-"+string(sys)+".json", append(text, '\n'))
+		})
+	}
+}
+
+// Every reading on the sheet is the plan's, to the inch or the centimetre.
+func TestReadingsAreThePlans(t *testing.T) {
+	grain := map[unit.System]unit.Length{unit.US: unit.Inches(1), unit.Metric: unit.Metres(0.01)}
+	for sys, grain := range grain {
+		t.Run(string(sys), func(t *testing.T) {
+			p := fixturePlan()
+			sh := newSheet(fixtureSite(), fixtureTables(), p, Options{Units: sys})
+			near := func(want unit.Length, got string) {
+				t.Helper()
+				assert.LessOrEqual(t, math.Abs(float64(want-parseReading(t, got))), float64(grain)/2+1e-9, "%s for %v m", got, want)
+			}
+			n := 0
+			for b := range p.Blocks {
+				for r := range p.Blocks[b].Runs {
+					run, set := &p.Blocks[b].Runs[r], &sh.Blocks[b].Runs[r]
+					near(run.End, set.End)
+					near(run.Lay, set.Way[0].At)
+					near(run.End, set.Way[len(set.Way)-1].At)
+					for i := range run.Passes {
+						near(run.Passes[i].End, set.Passes[i].TurnAt)
+					}
+					for _, row := range [][]unit.Length{readings(run)} {
+						require.Len(t, set.Way, len(row)+2)
+						for i, at := range row {
+							near(at, set.Way[i+1].At)
+							n++
+						}
+					}
+				}
+			}
+			assert.Equal(t, 11, n, "pipes and fittings of the fixture")
+		})
+	}
+}
+
+// readings are those of a run's pipes and fittings, in the order in which the
+// hose meets them: a fitting stands before the pipe that it leads into.
+func readings(run *route.Run) []unit.Length {
+	var at []unit.Length
+	i := 0
+	for _, leg := range run.Path {
+		for ; i < len(run.Fittings) && run.Fittings[i].At <= leg.From; i++ {
+			at = append(at, run.Fittings[i].At)
+		}
+		at = append(at, leg.From)
+	}
+	for ; i < len(run.Fittings); i++ {
+		at = append(at, run.Fittings[i].At)
+	}
+	return at
+}
+
+var (
+	feetAndInches = regexp.MustCompile(`^(\d+) ft (\d+) in$`)
+	metres        = regexp.MustCompile(`^(\d+\.\d\d) m$`)
+)
+
+// parseReading reads what a sheet says back into a length.
+func parseReading(t *testing.T, s string) unit.Length {
+	t.Helper()
+	if m := metres.FindStringSubmatch(s); m != nil {
+		v, err := strconv.ParseFloat(m[1], 64)
+		require.NoError(t, err)
+		return unit.Metres(v)
+	}
+	m := feetAndInches.FindStringSubmatch(s)
+	require.NotNil(t, m, "%q is no reading", s)
+	ft, err := strconv.Atoi(m[1])
+	require.NoError(t, err)
+	in, err := strconv.Atoi(m[2])
+	require.NoError(t, err)
+	require.Less(t, in, 12)
+	return unit.Feet(float64(ft)) + unit.Inches(float64(in))
+}
+
+func TestDownstreamAndBranchesStandOut(t *testing.T) {
+	sh := newSheet(fixtureSite(), fixtureTables(), fixturePlan(), Options{})
+	first, second := sh.Blocks[0].Runs[0], sh.Blocks[0].Runs[1]
+	assert.True(t, first.Downstream)
+	assert.False(t, second.Downstream)
+	assert.Contains(t, strings.Join(first.Warnings, "\n"), "Downstream run")
+	assert.Contains(t, strings.Join(first.Warnings, "\n"), "no more than 1500 psi at the nozzle")
+	assert.Contains(t, strings.Join(second.Warnings, "\n"), "At 103 ft 0 in confirm with a locator")
+	var confirm []string
+	for _, row := range second.Way {
+		if row.Confirm {
+			confirm = append(confirm, row.At)
+		}
+	}
+	assert.Equal(t, []string{"103 ft 0 in"}, confirm)
+}
+
+// A wait between two passes stands with the run that waits, the set-up before
+// the runs of its block and the pack-up after them.
+func TestTheDayIsSortedToItsRuns(t *testing.T) {
+	sh := newSheet(fixtureSite(), fixtureTables(), fixturePlan(), Options{})
+	says := func(steps []step) (all []string) {
+		for _, s := range steps {
+			all = append(all, s.Clock+" "+s.Say+" "+s.Takes)
+		}
+		return all
+	}
+	assert.Equal(t, []string{"7:30 am Set up 20 min"}, says(sh.Blocks[0].Before))
+	assert.Equal(t, []string{
+		"9:18 am Drain the tank, tank from 162 gal to 0 gal 4 min",
+		"9:22 am Pack up, tank at 0 gal 15 min",
+	}, says(sh.Blocks[0].After))
+	assert.Equal(t, []string{"9:37 am Move the trailer 11 min", "9:48 am Set up 20 min"}, says(sh.Blocks[1].Before))
+	assert.Equal(t, []string{
+		"8:30 am Wait for water, tank from 120 gal to 184 gal 8 min",
+		"9:01 am Before pass 2: wait for water, tank from 190 gal to 214 gal 3 min",
+	}, says(sh.Blocks[0].Runs[1].Before))
+	assert.Contains(t, sh.Blocks[0].Runs[1].Facts, fact{factTank, "184 gal, 162 gal"})
+}
+
+// Notes stand with the run that meets their place; the others come last.
+func TestNotesStandOnce(t *testing.T) {
+	sh := newSheet(fixtureSite(), fixtureTables(), fixturePlan(), Options{})
+	const tile = "CO-3: Tile cover, needs the long screwdriver."
+	assert.NotContains(t, sh.Blocks[0].Runs[0].Notes, tile)
+	assert.Contains(t, sh.Blocks[1].Runs[0].Notes, tile)
+	var names []string
+	for _, n := range sh.Notes {
+		names = append(names, n.Name)
+	}
+	assert.Equal(t, []string{"The job", "Water point W-1", "Basin"}, names)
+}
+
+func TestNumbers(t *testing.T) {
+	for _, c := range []struct {
+		in   []int
+		want string
+	}{
+		{nil, ""},
+		{[]int{4}, "4"},
+		{[]int{2, 1, 2}, "1, 2"},
+		{[]int{1, 2, 3, 5, 7, 8}, "1 to 3, 5, 7, 8"},
+	} {
+		assert.Equal(t, c.want, numbers(c.in))
+	}
+}
+
+func TestClock(t *testing.T) {
+	for _, c := range []struct {
+		sys   unit.System
+		start string
+		after float64
+		want  string
+	}{
+		{unit.US, "07:30", 0, "7:30 am"},
+		{unit.US, "07:30", 335, "1:05 pm"},
+		{unit.Metric, "07:30", 335, "13:05"},
+		{unit.Metric, "22:00", 180, "01:00"},
+		{unit.US, "", 95, "+1 h 35 min"},
+		{unit.US, "when it suits", 0, "+0 min"},
+	} {
+		assert.Equal(t, c.want, clock(c.sys, c.start, minutes(c.after)), "%s %s", c.sys, c.start)
+	}
+}
+
+func TestDay(t *testing.T) {
+	assert.Equal(t, "Tue, Mar 17, 2026", day(unit.US, "2026-03-17"))
+	assert.Equal(t, "Tue 17 Mar 2026", day(unit.Metric, "2026-03-17"))
+	assert.Equal(t, "next week", day(unit.US, "next week"))
+}

@@ -1,0 +1,174 @@
+package export
+
+import (
+	"strconv"
+
+	"linemap/internal/export/flow"
+	"linemap/internal/export/paper"
+)
+
+// block sets one stretch of the day: its heading, what comes before the runs,
+// the runs, what comes after.
+func (p *press) block(b *sheetBlock) {
+	mark := strconv.Itoa(b.Order) + ". " + b.Spot
+	p.pages.Hold(p.blockHead(mark, b.Hose))
+	for _, f := range b.Facts {
+		p.pages.Hold(p.named(f, 18, p.width, 3))
+	}
+	p.pages.Hold(p.steps(b.Before)...)
+	p.pages.Hold(flow.Gap(2))
+	for i := range b.Runs {
+		p.run(&b.Runs[i])
+	}
+	if len(b.After) > 0 {
+		p.pages.Add(flow.Group{Pieces: append(p.steps(b.After), flow.Gap(4))})
+	}
+}
+
+// blockHead is the heading of a block: the spot, and the hose at the right.
+func (p *press) blockHead(spot, hose string) flow.Piece {
+	h := height(1, spotStyle)
+	hose = p.Fit(hose, true, leadPt, p.width/2)
+	spot = p.Fit(spot, true, spotStyle.Pt, p.width-p.Width(hose, true, leadPt)-4)
+	return flow.Piece{Height: h + 3, Draw: func(x, y float64) {
+		p.Bookmark(spot, 0, y)
+		p.text(x, y, []string{spot}, spotStyle)
+		base := paper.Ascent * (spotStyle.Pt - leadPt) * paper.MMPerPoint
+		p.text(x+p.width, y+base, []string{hose}, leadStyle.Set(paper.Right))
+		p.Line(x, y+h+0.6, x+p.width, y+h+0.6, boldRule)
+	}}
+}
+
+// steps lists what the crew does besides running hose, each with a box.
+func (p *press) steps(steps []step) []flow.Piece {
+	pieces := make([]flow.Piece, len(steps))
+	for i, s := range steps {
+		const clockWidth = 22
+		lines := p.lines(s.Say+" ("+s.Takes+")", bodyStyle, p.width-boxRoom-clockWidth, 2)
+		pieces[i] = flow.Piece{Height: height(len(lines), bodyStyle) + 1, Draw: func(x, y float64) {
+			p.CheckBox(x, y+paper.Ascent*bodyPt*paper.MMPerPoint, boxSide)
+			p.text(x+boxRoom, y, []string{p.Fit(s.Clock, true, bodyPt, clockWidth-1)}, boldStyle)
+			p.text(x+boxRoom+clockWidth, y, lines, bodyStyle)
+		}}
+	}
+	return pieces
+}
+
+// run sets one run. It stays on one page unless it is longer than that.
+func (p *press) run(r *sheetRun) {
+	again := p.banner(r, true)
+	g := flow.Group{Again: &again, Pieces: []flow.Piece{p.banner(r, false)}}
+	g.Pieces = append(g.Pieces, p.warnings(r.Warnings)...)
+	g.Pieces = append(g.Pieces, p.remarks(r.Notes)...)
+	g.Pieces = append(g.Pieces, p.steps(r.Before)...)
+	g.Pieces = append(g.Pieces, flow.Gap(1), p.runFacts(r.Facts), flow.Gap(2))
+	g.Pieces = append(g.Pieces, p.passes(r.Passes)...)
+	g.Pieces = append(g.Pieces, flow.Gap(2))
+	g.Lead = len(g.Pieces)
+
+	const sideWidth, gutter = 70, 6
+	wayWidth := p.width - sideWidth - gutter
+	g.Pieces = append(g.Pieces, flow.Columns(
+		flow.Column{Pieces: p.way(r.Way, wayWidth)},
+		flow.Column{X: wayWidth + gutter, Pieces: p.blanks(sideWidth)},
+	), flow.Gap(7))
+	p.pages.Add(g)
+}
+
+// banner is the head of a run: its number, where the hose goes in, which way
+// it runs and what the counter reads at the far end.
+func (p *press) banner(r *sheetRun, again bool) flow.Piece {
+	const numberSide, wayWidth, endWidth = 15.0, 46.0, 46.0
+	textX := numberSide + 3
+	textWidth := p.width - textX - wayWidth - endWidth - 2
+	number := strconv.Itoa(r.Number)
+	name := r.Access
+	if again {
+		name += " (continued)"
+	}
+	under := p.lines(r.Opening, bodyStyle, textWidth, 2)
+	nameLines := p.lines(name, keyStyle, textWidth, 2)
+	h := max(numberSide, height(len(nameLines), keyStyle)+height(len(under), bodyStyle))
+	return flow.Piece{Height: h + 3, Draw: func(x, y float64) {
+		if !again {
+			p.Bookmark("Run "+number+", "+r.Access, 1, y)
+		}
+		p.Line(x, y, x+p.width, y, boldRule)
+		y += 1.4
+		p.numberBox(paper.Box{X: x, Y: y, W: numberSide, H: numberSide}, number)
+		p.text(x+textX, y, nameLines, keyStyle)
+		p.text(x+textX, y+height(len(nameLines), keyStyle), under, bodyStyle)
+		p.direction(x+p.width-endWidth-wayWidth, y, r.Downstream)
+		p.end(x+p.width, y, endWidth, r.End)
+	}}
+}
+
+// numberBox is a run's number in white on black, as large as the box lets it.
+func (p *press) numberBox(b paper.Box, number string) {
+	p.Rect(b, paper.Pen{}, &paper.Black)
+	st := paper.Style{Pt: 28, Bold: true, Ink: paper.White, Align: paper.Centre}
+	for st.Pt > bodyPt && p.Width(number, true, st.Pt) > b.W-2 {
+		st.Pt--
+	}
+	p.TextIn(b, number, st)
+}
+
+// direction says which way the nozzle goes: an arrow up against the flow, or a
+// black plate with an arrow down for the run that is out of the ordinary.
+func (p *press) direction(x, y float64, downstream bool) {
+	const plate, arrow = 44.0, 11.0
+	if downstream {
+		p.Rect(paper.Box{X: x, Y: y, W: plate, H: 14}, paper.Pen{}, &paper.Black)
+		white := paper.Pen{Width: 1, Ink: paper.White}
+		p.Arrow(x+5, y+1.8, x+5, y+1.8+arrow, 4, white)
+		p.text(x+10, y+1.8, []string{"DOWNSTREAM"}, leadStyle.In(paper.White))
+		p.text(x+10, y+1.8+height(1, leadStyle), []string{"with the flow"}, bodyStyle.In(paper.White))
+		return
+	}
+	p.Arrow(x+5, y+1.8+arrow, x+5, y+1.8, 4, paper.Pen{Width: 1})
+	p.text(x+10, y+1.8, []string{"UPSTREAM"}, leadStyle)
+	p.text(x+10, y+1.8+height(1, leadStyle), []string{"against the flow"}, bodyStyle)
+}
+
+// end is the reading at which the run turns back, its right edge at x.
+func (p *press) end(x, y, width float64, reading string) {
+	p.text(x, y+0.6, []string{"Counter at the far end"}, labelStyle.Set(paper.Right))
+	p.text(x, y+0.6+height(1, labelStyle)+0.6, []string{p.Fit(reading, true, keyPt, width)}, keyStyle.Set(paper.Right))
+}
+
+// runFacts is the line of figures of a run.
+func (p *press) runFacts(facts []fact) flow.Piece {
+	fs := make([]field, len(facts))
+	for i, f := range facts {
+		share := 1.0
+		switch f.Name {
+		case factHose:
+			share = 1.6
+		case factTank:
+			share = 1.5
+		}
+		fs[i] = field{fact: f, share: share, style: boldStyle, lines: 2}
+	}
+	return p.fields(fs, p.width)
+}
+
+// passes is the table of a run's passes.
+func (p *press) passes(passes []sheetPass) []flow.Piece {
+	t := p.table(p.width,
+		column{head: "Pass", share: 28, bold: true, lines: 2, box: true},
+		column{head: "Nozzle", share: 38, lines: 2},
+		column{head: "Unloader", share: 19, align: paper.Right, bold: true},
+		column{head: "At nozzle", share: 19, align: paper.Right},
+		column{head: "Thrust", share: 15, align: paper.Right},
+		column{head: "Turn back at", share: 26, align: paper.Right, bold: true},
+		column{head: "Strokes", share: 15, align: paper.Right},
+		column{head: "Pulls", share: 11, align: paper.Right},
+		column{head: "Time", share: 23, align: paper.Right},
+		column{head: "Water", share: 17, align: paper.Right})
+	pieces := []flow.Piece{t.head()}
+	for _, s := range passes {
+		pieces = append(pieces, t.row(s.Kind, s.Nozzle, s.Setting, s.AtNozzle, s.Thrust,
+			s.TurnAt, s.Strokes, s.Pulls, s.Minutes, s.Water))
+	}
+	return pieces
+}

@@ -1,0 +1,71 @@
+package export
+
+import (
+	"fmt"
+
+	"linemap/internal/export/flow"
+	"linemap/internal/export/paper"
+	"linemap/internal/route"
+	"linemap/internal/site"
+)
+
+// RunSheet is the crew's paper: the day, what to load, check lists and
+// cautions, then every run with its settings and what the hose meets on the
+// way, at last what stays undone. It returns the bytes of a PDF, the same for
+// the same input.
+func RunSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]byte, error) {
+	opt = opt.For(s)
+	sh := newSheet(s, t, p, opt)
+	doc := paper.New(opt.Paper, false, paper.Meta{
+		Title: sh.Title + ": run sheet", Subject: "Run sheet for the cleaning of drains",
+		Author: s.Job.Estimator, Date: s.Job.Date,
+	})
+	press := newPress(doc)
+	press.set(sh)
+	press.draw()
+	doc.Footers(list(sh.Title, "run sheet", revision(sh.Revision)))
+	out, err := doc.Bytes()
+	if err != nil {
+		return nil, fmt.Errorf("run sheet: %w", err)
+	}
+	return out, nil
+}
+
+// newPress starts a sheet on a document that has no page yet.
+func newPress(doc *paper.Doc) *press {
+	body := doc.Body()
+	return &press{Doc: doc, width: body.W, pages: flow.New(body.H)}
+}
+
+// set lays a sheet out.
+func (p *press) set(sh *sheet) {
+	p.front(sh)
+	p.lists(sh)
+	p.pages.Break()
+	for i := range sh.Blocks {
+		p.block(&sh.Blocks[i])
+	}
+	p.gaps(sh.Gaps)
+	p.notes(sh.Notes)
+}
+
+// draw draws what is laid out.
+func (p *press) draw() {
+	body := p.Body()
+	for _, page := range p.pages.Pages() {
+		p.AddPage()
+		for _, piece := range page {
+			if piece.Draw != nil {
+				piece.Draw(body.X, body.Y+piece.Y)
+			}
+		}
+	}
+}
+
+// revision names a revision for a footer.
+func revision(r string) string {
+	if r == "" {
+		return ""
+	}
+	return "revision " + r
+}
