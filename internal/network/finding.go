@@ -62,8 +62,17 @@ func (g *Graph) atPipe(p int, gravity Gravity, kind string) Finding {
 	return Finding{Gravity: gravity, Kind: kind, Pipe: g.Net.Pipes[p].ID, Place: g.PipeName(p)}
 }
 
-// with fills in what is wrong from g and keeps the place from f.
-func (f Finding) with(g Finding) Finding {
-	f.What, f.Value, f.Limit, f.Source, f.Cure = g.What, g.Value, g.Limit, g.Source, g.Cure
-	return f
+// findings is a list of findings in the making.
+type findings []Finding
+
+// add notes a finding: its place, gravity and kind from where, the rest from f.
+func (l *findings) add(where, f Finding) {
+	f.Gravity, f.Kind, f.Node, f.Pipe, f.Place = where.Gravity, where.Kind, where.Node, where.Pipe, where.Place
+	*l = append(*l, f)
+}
+
+// sorted is the list as [SortFindings] orders it.
+func (l *findings) sorted() []Finding {
+	SortFindings(*l)
+	return *l
 }

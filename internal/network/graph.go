@@ -60,6 +60,15 @@ type Corner struct {
 	Side string
 }
 
+// Turn is the turn that a hose spends at the corner: by its fitting, or as drawn
+// where it has none.
+func (c Corner) Turn() unit.Angle {
+	if c.Fitting > 0 {
+		return c.Fitting
+	}
+	return c.Angle
+}
+
 // Passage is what a hose meets when it crosses a node from one pipe into the
 // next.
 type Passage struct {

@@ -29,15 +29,14 @@ func Trace(n *Network) (*Graph, []Finding) {
 	t.flow()
 	t.direct()
 	t.loops()
-	SortFindings(t.findings)
-	return t.g, t.findings
+	return t.g, t.sorted()
 }
 
 // tracer is a trace at work.
 type tracer struct {
-	g        *Graph
-	findings []Finding
-	legs     legs
+	g *Graph
+	findings
+	legs legs
 	// part[n] numbers the connected part that node n belongs to.
 	part []int
 	// against[n] and dist[n] measure node n's way to the outlet: inverts
@@ -111,9 +110,6 @@ func (t *tracer) attach() {
 		t.g.length[p] = t.g.measure(p)
 	}
 }
-
-// add notes a finding: its place, gravity and kind from where, the rest from f.
-func (t *tracer) add(where, f Finding) { t.findings = append(t.findings, where.with(f)) }
 
 // parts numbers the connected parts of the network.
 func (t *tracer) parts() {
