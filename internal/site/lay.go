@@ -35,7 +35,13 @@ func (s *Site) SupplyLength(spot *Spot, w *WaterPoint) unit.Length {
 	if l != nil && l.Length != nil {
 		return *l.Length
 	}
-	return run(through(spot.At, l, w.At))
+	return run(s.SupplyPath(spot, w))
+}
+
+// SupplyPath returns the way of the supply hose on the plan from a spot to a
+// water point, both ends included.
+func (s *Site) SupplyPath(spot *Spot, w *WaterPoint) []network.Point {
+	return through(spot.At, s.lay(spot.ID, "", w.ID), w.At)
 }
 
 // Inflow returns the best flow that fills the tank at a spot, and the water

@@ -30,6 +30,9 @@ type rise struct {
 	to         string // the level at its other end
 }
 
+// plainName titles the plan of a site without levels.
+const plainName = "Plan"
+
 // name titles the storey's panel.
 func (st *storey) name() string {
 	var names []string
@@ -39,7 +42,7 @@ func (st *storey) name() string {
 		}
 	}
 	if len(names) == 0 {
-		return "Plan"
+		return plainName
 	}
 	return strings.Join(names, ", ")
 }

@@ -73,6 +73,7 @@ func pipePen(p *network.Pipe) drawing.Pen {
 const (
 	ribbonReach = 1.0
 	ribbonEdge  = 0.22
+	ribbonTint  = 0.42
 )
 
 // ribbonInks colour neighbouring runs differently; the numbers tell them
@@ -85,6 +86,7 @@ var (
 	supplyPen = drawing.Pen{Width: 0.45, Ink: drawing.Green, Dash: []float64{0, 1.4}, Round: true}
 	leaderPen = drawing.Pen{Width: 0.18, Ink: drawing.Grey}
 	thinPen   = drawing.Pen{Width: 0.25, Ink: drawing.Black}
+	usedPen   = drawing.Pen{Width: 0.7, Ink: drawing.Black}
 	ringPen   = drawing.Pen{Width: 0.5, Ink: drawing.Black}
 	framePen  = drawing.Pen{Width: 0.25, Ink: drawing.Pale}
 	crossPen  = drawing.Pen{Width: 0.4, Ink: drawing.Vermillion}
@@ -100,7 +102,19 @@ const (
 	outletSize  = 4.0
 	dotSize     = 0.9
 	tagSize     = 4.5
+	wedgeSize   = 2.8
 )
 
 // ink returns a pointer for the optional fills of shapes.
 func ink(c drawing.Colour) *drawing.Colour { return &c }
+
+// accessLook is the symbol of an opening and its size.
+func accessLook(kind network.AccessKind) (drawing.Symbol, float64) {
+	switch kind {
+	case network.CatchBasin, network.PulledFixture:
+		return drawing.Square, accessSize * 0.9
+	case network.Manhole:
+		return drawing.Disc, accessSize * 1.35
+	}
+	return drawing.Disc, accessSize
+}

@@ -1,0 +1,127 @@
+package chart
+
+import (
+	"linemap/internal/export/drawing"
+	"linemap/internal/export/label"
+	"linemap/internal/export/paper"
+)
+
+// line is one line of a label.
+type line struct {
+	s     string
+	style drawing.Style
+}
+
+// reach is how far from what it names a label may be moved, in millimetres.
+const reach = 42.0
+
+// mm is the height of a text line within a label.
+func mm(pt float64) float64 { return 1.12 * pt * paper.MMPerPoint }
+
+// around adds a label beside a mark of radius r at a place on the ground.
+func (sd *storeyDraft) around(layer drawing.Layer, at drawing.Point, r float64, lines ...line) {
+	b := sd.block(lines)
+	sd.notes = append(sd.notes, note{
+		layer: layer,
+		item:  label.Item{Candidates: label.Around(sd.frame.To(at), r, b.w, b.h, reach)},
+		draw:  func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
+	})
+}
+
+// block is a label's lines with their measures.
+type block struct {
+	lines []line
+	wide  []float64
+	w, h  float64
+}
+
+// block measures lines, leaving out empty ones.
+func (sd *storeyDraft) block(lines []line) block {
+	var b block
+	for _, l := range lines {
+		l.s = sd.rule.Clean(l.s)
+		if l.s == "" {
+			continue
+		}
+		wide := sd.rule.Width(l.s, l.style.Bold, l.style.Pt)
+		b.lines, b.wide = append(b.lines, l), append(b.wide, wide)
+		b.w, b.h = max(b.w, wide), b.h+mm(l.style.Pt)
+	}
+	return b
+}
+
+// lettering draws a label in the place found for it, in paper offsets from the
+// place's centre so that it keeps its shape at any zoom.
+func (sd *storeyDraft) lettering(c label.Candidate, b block) []drawing.Shape {
+	var shapes []drawing.Shape
+	centre := sd.frame.From(c.Box.Centre)
+	if len(c.Leader) == 2 {
+		shapes = append(shapes, sd.leader(c))
+	}
+	x := 0.0
+	switch c.Align {
+	case drawing.Left:
+		x = -b.w / 2
+	case drawing.Right:
+		x = b.w / 2
+	}
+	y := -b.h / 2
+	for i, l := range b.lines {
+		size := mm(l.style.Pt)
+		shapes = append(shapes, drawing.Text{
+			At: centre, Off: drawing.Point{X: x, Y: y + 0.8*size}, S: l.s, Wide: b.wide[i],
+			Style: l.style.Set(c.Align), Plate: ink(drawing.White), Pad: 0.1,
+		})
+		y += size
+	}
+	return shapes
+}
+
+// leader joins a label to what it names.
+func (sd *storeyDraft) leader(c label.Candidate) drawing.Shape {
+	return drawing.Leader{
+		At: sd.frame.From(c.Leader[0]), To: c.Leader[1].Sub(c.Leader[0]), Pen: leaderPen,
+	}
+}
+
+// badge adds a short text in a filled disc or square: the number of a run or
+// the letter of a shortfall.
+func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, fill, text drawing.Colour, places func(size float64) []label.Candidate) {
+	style := drawing.Style{Pt: ptName, Bold: true, Ink: text, Align: drawing.Centre}
+	wide := sd.rule.Width(s, true, ptName)
+	size := max(tagSize, wide+1.3)
+	sd.notes = append(sd.notes, note{
+		layer: layer,
+		item:  label.Item{Candidates: places(size)},
+		draw: func(c label.Candidate) []drawing.Shape {
+			var shapes []drawing.Shape
+			if len(c.Leader) == 2 {
+				shapes = append(shapes, sd.leader(c))
+			}
+			at := sd.frame.From(c.Box.Centre)
+			return append(shapes,
+				drawing.Mark{At: at, Symbol: sym, Size: size, Pen: drawing.Pen{Width: 0.35, Ink: drawing.Black}, Fill: ink(fill)},
+				drawing.Text{At: at, Off: drawing.Point{Y: capital(ptName) / 2}, S: s, Wide: wide, Style: style})
+		},
+	})
+}
+
+// capital is the height of a capital letter.
+func capital(pt float64) float64 { return paper.CapHeight * pt * paper.MMPerPoint }
+
+// place finds the labels' places and draws them.
+func (sd *storeyDraft) place() {
+	items := make([]label.Item, len(sd.notes))
+	for i, n := range sd.notes {
+		items[i] = n.item
+	}
+	bounds := sd.box.Inset(0.8)
+	bounds.Y, bounds.H = bounds.Y+titleHeight-1, bounds.H-titleHeight+1
+	for i, k := range label.Place(items, sd.walls, bounds) {
+		if k == label.Dropped {
+			sd.dropped++
+			continue
+		}
+		sd.list.Add(sd.notes[i].layer, sd.notes[i].draw(items[i].Candidates[k])...)
+	}
+}

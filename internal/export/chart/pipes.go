@@ -1,0 +1,170 @@
+package chart
+
+import (
+	"math"
+	"strings"
+
+	"linemap/internal/export/drawing"
+	"linemap/internal/export/label"
+	"linemap/internal/network"
+)
+
+// Flow arrows: the least length of pipe on paper that carries one, and their
+// distance on a long pipe, in millimetres.
+const (
+	arrowRoom  = 5.0
+	arrowEvery = 45.0
+)
+
+// pipes draws the pipes of the storey with their flow arrows, the outlines of
+// those outside the job below the others.
+func (sd *storeyDraft) pipes() {
+	for _, outside := range []bool{true, false} {
+		for _, p := range sd.st.pipes {
+			if pipe := &sd.graph.Net.Pipes[p]; pipe.OutOfJob == outside {
+				sd.pipe(p, pipe)
+			}
+		}
+	}
+	for _, p := range sd.named() {
+		sd.pipeLabel(p)
+	}
+}
+
+func (sd *storeyDraft) pipe(p int, pipe *network.Pipe) {
+	line := trace(sd.graph, p)
+	pen := pipePen(pipe)
+	sd.list.Add(drawing.Drains, drawing.Path{Points: line, Pen: pen})
+	sd.wallLine(line, pen.Width/2+0.2, overPipe, overPipeMM)
+	sd.seen[sample{kind: sampleSize, size: pipe.Size}] = true
+	sd.seen[sample{kind: sampleMaterial, material: pipe.Material}] = true
+	if pipe.OutOfJob {
+		sd.seen[sample{kind: sampleOutside}] = true
+	}
+	long := lengthOf(line) * sd.frame.Scale
+	n := math.Ceil(long / arrowEvery)
+	if long < arrowRoom {
+		return
+	}
+	sd.seen[sample{kind: sampleFlow}] = true
+	for i := range int(n) {
+		at, dir := label.Along(line, (float64(i)+0.5)/n)
+		sd.list.Add(drawing.Drains, drawing.Mark{
+			At: at, Symbol: drawing.Pointer, Size: pen.Width + 1.5, Turn: math.Atan2(dir.Y, dir.X),
+			Pen: drawing.Pen{Width: 0.3, Ink: drawing.White}, Fill: ink(pen.Ink),
+		})
+	}
+}
+
+// named picks the pipes that get a label: those with a name of their own, and
+// the longest of each stretch of one size and material.
+func (sd *storeyDraft) named() []int {
+	g := sd.graph
+	here := map[int]bool{}
+	for _, p := range sd.st.pipes {
+		here[p] = true
+	}
+	same := func(a, b int) bool {
+		pa, pb := &g.Net.Pipes[a], &g.Net.Pipes[b]
+		return pa.Size == pb.Size && pa.Material == pb.Material && pa.Label == "" && pb.Label == ""
+	}
+	stretch := map[int]int{} // the lowest pipe of each pipe's stretch
+	longest := map[int]int{}
+	var named []int
+	for _, p := range g.Order { // a pipe comes after the one below it
+		if !here[p] {
+			continue
+		}
+		low := p
+		if next := g.Next[p]; next >= 0 && here[next] && same(p, next) {
+			low = stretch[next]
+		}
+		stretch[p] = low
+		if best, ok := longest[low]; !ok || lengthOf(trace(g, p)) > lengthOf(trace(g, best)) {
+			longest[low] = p
+		}
+	}
+	for _, p := range sd.st.pipes {
+		if low, ok := stretch[p]; ok && longest[low] == p {
+			named = append(named, p)
+		}
+	}
+	return named
+}
+
+// dropPipe is the price above which a pipe's label is left out: its weight and
+// dash tell the same.
+const dropPipe = 8
+
+// pipeLabel adds what a pipe is, along it: "L-7 2 in PVC".
+func (sd *storeyDraft) pipeLabel(p int) {
+	pipe := &sd.graph.Net.Pipes[p]
+	text := strings.TrimSpace(pipe.Label + " " + sd.spec(pipe))
+	b := sd.block([]line{{text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}}})
+	clear := weight(pipe.Size)/2 + ribbonReach + 0.3
+	sd.notes = append(sd.notes, note{
+		layer: drawing.Notes,
+		item: label.Item{
+			Candidates: label.Beside(sd.onPaper(trace(sd.graph, p)), b.w+0.6, b.h-0.4, clear),
+			Optional:   true, Drop: dropPipe,
+		},
+		draw: func(c label.Candidate) []drawing.Shape {
+			sin, cos := math.Sincos(c.Box.Turn)
+			down := capital(ptSmall) / 2
+			return []drawing.Shape{drawing.Text{
+				At: sd.frame.From(c.Box.Centre), Off: drawing.Point{X: sin * down, Y: cos * down},
+				S: b.lines[0].s, Wide: b.wide[0], Style: b.lines[0].style.Set(drawing.Centre), Turn: c.Box.Turn,
+			}}
+		},
+	})
+}
+
+// spec says what a pipe is in the trade's letters: "4 in CI, fragile".
+func (d *draft) spec(p *network.Pipe) string {
+	s := strings.TrimSpace(p.Size.In(d.sys) + " " + materialLetters(p.Material))
+	if p.Fragile {
+		s += ", fragile"
+	}
+	return s
+}
+
+// rises draws where pipes leave the storey up or down.
+func (sd *storeyDraft) rises() {
+	type way struct {
+		up, down bool
+		pipe     int
+	}
+	ways := map[int]*way{}
+	var order []int
+	for _, r := range sd.st.rises {
+		w := ways[r.node]
+		if w == nil {
+			w = &way{pipe: r.pipe}
+			ways[r.node], order = w, append(order, r.node)
+		}
+		if r.up {
+			w.up = true
+		} else {
+			w.down = true
+		}
+	}
+	for _, n := range order {
+		w := ways[n]
+		pipe := &sd.graph.Net.Pipes[w.pipe]
+		at := point(sd.graph.Net.Nodes[n].At)
+		sd.list.Add(drawing.Drains,
+			drawing.Mark{At: at, Symbol: drawing.Disc, Size: stackSize, Pen: ringPen, Fill: ink(drawing.White)},
+			drawing.Mark{At: at, Symbol: drawing.Disc, Size: stackSize * 0.4, Fill: ink(drawing.Black)})
+		sd.wallMark(at, stackSize/2)
+		sd.seen[sample{kind: sampleStack}] = true
+		text := "up and down"
+		switch {
+		case !w.down:
+			text = "up"
+		case !w.up:
+			text = "down"
+		}
+		name := strings.TrimSpace(pipe.Label + " " + sd.spec(pipe))
+		sd.around(drawing.Notes, at, stackSize/2, line{name + ", " + text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}})
+	}
+}

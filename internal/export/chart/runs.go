@@ -1,0 +1,176 @@
+package chart
+
+import (
+	"slices"
+	"strconv"
+
+	"linemap/internal/export/drawing"
+	"linemap/internal/export/label"
+	"linemap/internal/network"
+	"linemap/internal/route"
+)
+
+// runs draws, under the pipes, a ribbon along what each run cleans, pointed at
+// its far end, and numbers it.
+func (sd *storeyDraft) runs() {
+	inks := sd.ribbons()
+	for i, r := range sd.plan.Blocks {
+		for k := range r.Runs {
+			sd.run(&r.Runs[k], inks[[2]int{i, k}])
+		}
+	}
+}
+
+// run draws one run as far as it goes through this storey.
+func (sd *storeyDraft) run(r *route.Run, tint drawing.Colour) {
+	var longest []drawing.Point
+	numbered := false
+	for _, part := range sd.parts(r) {
+		numbered = true
+		if longest == nil || lengthOf(part.line) > lengthOf(longest) {
+			longest = part.line
+		}
+		wide := part.width + 2*ribbonReach
+		sd.list.Add(drawing.Runs,
+			drawing.Path{Points: part.line, Pen: drawing.Pen{Width: wide, Ink: drawing.Grey}},
+			drawing.Path{Points: part.line, Pen: drawing.Pen{Width: wide - 2*ribbonEdge, Ink: tint}})
+		n := len(part.line)
+		if turn, ok := heading(part.line[n-2], part.line[n-1]); ok && part.last {
+			sd.list.Add(drawing.Runs, drawing.Mark{
+				At: part.line[n-1], Symbol: drawing.Wedge, Size: wide + 1.2, Turn: turn,
+				Pen: drawing.Pen{Width: ribbonEdge, Ink: drawing.Grey}, Fill: ink(tint),
+			})
+		}
+	}
+	if !numbered {
+		return
+	}
+	sym, kind := drawing.Disc, sampleRun
+	if r.Direction == route.Downstream {
+		sym, kind = drawing.Square, sampleDownstream
+	}
+	sd.seen[sample{kind: kind}] = true
+	sd.badge(drawing.Runs, strconv.Itoa(r.Number), sym, drawing.Black, drawing.White, func(size float64) []label.Candidate {
+		if lengthOf(longest) == 0 { // a stack, seen from above
+			return label.Around(sd.frame.To(longest[0]), stackSize/2, size, size, reach)
+		}
+		return label.On(sd.onPaper(longest), size, size, reach)
+	})
+}
+
+// part is a stretch that a run cleans without a gap on one storey.
+type part struct {
+	line  []drawing.Point // as the nozzle goes
+	width float64         // of its widest pipe
+	last  bool            // the run ends here
+}
+
+// parts collects what a run cleans on this storey. A stack is a point.
+func (sd *storeyDraft) parts(r *route.Run) []part {
+	var all []part
+	open := false
+	for i, leg := range r.Path {
+		p, ok := sd.graph.PipeIndex(leg.Pipe)
+		if !ok || !leg.Cleaned {
+			open = false
+			continue
+		}
+		line := sd.shown(p)
+		if line == nil {
+			open = false
+			continue
+		}
+		if r.Direction == route.Upstream {
+			slices.Reverse(line)
+		}
+		pen := weight(sd.graph.Net.Pipes[p].Size)
+		if k := len(all) - 1; open {
+			all[k].line = append(all[k].line, line[1:]...)
+			all[k].width = max(all[k].width, pen)
+		} else {
+			all = append(all, part{line: line, width: pen})
+		}
+		open = true
+		all[len(all)-1].last = i == len(r.Path)-1
+	}
+	return all
+}
+
+// shown is a pipe as this storey shows it: its line, the point where it leaves
+// the storey, or nil.
+func (sd *storeyDraft) shown(p int) []drawing.Point {
+	if slices.Contains(sd.st.pipes, p) {
+		return trace(sd.graph, p)
+	}
+	for _, r := range sd.st.rises {
+		if r.pipe == p {
+			at := point(sd.graph.Net.Nodes[r.node].At)
+			return []drawing.Point{at, at}
+		}
+	}
+	return nil
+}
+
+// ribbons picks each run's tint so that runs that meet differ where the inks
+// last; runs are addressed by block and place.
+func (d *draft) ribbons() map[[2]int]drawing.Colour {
+	at := map[int][]int{} // the tints that meet at a node
+	tints := map[[2]int]drawing.Colour{}
+	for i, b := range d.plan.Blocks {
+		for k, r := range b.Runs {
+			var nodes []int
+			for _, leg := range r.Path {
+				if p, ok := d.graph.PipeIndex(leg.Pipe); ok && leg.Cleaned && joined(d.graph, p) {
+					nodes = append(nodes, d.graph.Up[p], d.graph.Down[p])
+				}
+			}
+			taken := make([]int, len(ribbonInks))
+			for _, n := range nodes {
+				for _, t := range at[n] {
+					taken[t]++
+				}
+			}
+			best := 0
+			for t := range ribbonInks {
+				if taken[t] < taken[best] {
+					best = t
+				}
+			}
+			for _, n := range nodes {
+				at[n] = append(at[n], best)
+			}
+			tints[[2]int{i, k}] = ribbonInks[best].Tint(ribbonTint)
+		}
+	}
+	return tints
+}
+
+// shortfalls crosses out what no run cleans and letters it.
+func (sd *storeyDraft) shortfalls() {
+	for i := range sd.plan.Shortfalls {
+		sf := &sd.plan.Shortfalls[i]
+		p, ok := sd.graph.PipeIndex(sf.Pipe)
+		if !ok {
+			continue
+		}
+		line := sd.shown(p)
+		if line == nil {
+			continue
+		}
+		sd.crosses(p, line)
+		sd.seen[sample{kind: sampleShortfall}] = true
+		sd.badge(drawing.Notes, sd.tags[network.PipeID(sf.Pipe)], drawing.Square, drawing.White, drawing.Black, func(size float64) []label.Candidate {
+			at := sd.onPaper(line)
+			if lengthOf(line) == 0 {
+				return label.Around(at[0], stackSize/2, size, size, reach)
+			}
+			return label.On(at, size, size, reach)
+		})
+	}
+}
+
+func (sd *storeyDraft) crosses(p int, line []drawing.Point) {
+	sd.list.Add(drawing.Notes, drawing.Ticks{
+		Points: line, Every: 3.2, Reach: 0.7 + weight(sd.graph.Net.Pipes[p].Size)/2, Cross: true, Pen: crossPen,
+	})
+}

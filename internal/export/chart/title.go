@@ -1,0 +1,76 @@
+package chart
+
+import (
+	"strings"
+
+	"linemap/internal/export/drawing"
+	"linemap/internal/site"
+)
+
+// titleBlock sets the title block against the foot of the column and returns
+// the y of its top.
+func (c *side) titleBlock(opt Options, dens []float64) float64 {
+	job := &c.site.Job
+	const pad = 1.6
+	w := c.box.W - 2*pad
+	title := drawing.Style{Pt: ptTitle, Bold: true}
+	name := job.Title
+	if strings.TrimSpace(name) == "" {
+		name = "Drain cleaning"
+	}
+	var lines []string
+	for _, s := range []string{job.Customer, job.Address} {
+		if strings.TrimSpace(s) != "" {
+			lines = append(lines, s)
+		}
+	}
+	scale := scaleText(c.sys, dens[0])
+	printed := "at 100 % on " + paperName(opt.Paper)
+	cells := [][4]string{
+		{"Drawing", "Map of the drains and runs", "Sheet", "1 of 1"},
+		{"Date", orDash(opt.Date), "Revision", orDash(job.Revision)},
+		{"Scale", scale, "Printed", printed},
+	}
+	const cell = 7.2
+	h := c.height(name, title, w)
+	for _, l := range lines {
+		h += c.height(l, styleSmall, w)
+	}
+	h += 2*pad + cell*float64(len(cells))
+	box := drawing.Box{X: c.box.X, Y: c.box.Bottom() - h, W: c.box.W, H: h}
+	c.rect(box, drawing.Pen{Width: 0.5}, nil)
+	y := c.paragraph(box.X+pad, box.Y+pad, w, name, title)
+	for _, l := range lines {
+		y = c.paragraph(box.X+pad, y, w, l, styleSmall)
+	}
+	y += pad
+	split := box.X + box.W*0.58
+	for _, row := range cells {
+		c.line(box.X, y, box.Right(), y, thinPen)
+		c.line(split, y, split, y+cell, thinPen)
+		for i, x := range []float64{box.X, split} {
+			room := split - box.X - 2*pad
+			if i == 1 {
+				room = box.Right() - split - 2*pad
+			}
+			c.text(x+pad, y+2.9, row[2*i], drawing.Style{Pt: ptSmall, Ink: drawing.Grey})
+			c.text(x+pad, y+6, c.rule.Fit(row[2*i+1], true, ptSmall, room), styleBold)
+		}
+		y += cell
+	}
+	return box.Y
+}
+
+func orDash(s string) string {
+	if s = strings.TrimSpace(s); s == "" {
+		return "–"
+	}
+	return s
+}
+
+func paperName(p site.Paper) string {
+	if p == site.A4 {
+		return "A4"
+	}
+	return "Letter"
+}

@@ -1,0 +1,64 @@
+package export
+
+import (
+	"linemap/internal/export/chart"
+	"linemap/internal/export/paper"
+	"linemap/internal/export/svg"
+	"linemap/internal/route"
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+// Map draws the site and its plan to scale on one landscape page and returns
+// it as a PDF. It fails only where a place of the site is not on Earth.
+func Map(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
+	opt = opt.For(s)
+	c, err := drawMap(s, p, opt)
+	if err != nil {
+		return nil, err
+	}
+	d := paper.New(opt.Paper, true, paper.Meta{
+		Title: mapTitle(s), Subject: mapSubject(c), Author: s.Job.Estimator, Date: s.Job.Date,
+	})
+	d.AddPage()
+	for _, m := range c.Marks {
+		d.Bookmark(m.Title, m.Level, m.Y)
+	}
+	d.Paint(c.Sheet)
+	return d.Bytes()
+}
+
+// MapSVG is the page of [Map] as an SVG document.
+func MapSVG(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
+	opt = opt.For(s)
+	c, err := drawMap(s, p, opt)
+	if err != nil {
+		return nil, err
+	}
+	return svg.Encode(c.Sheet, paper.Language, mapTitle(s), mapSubject(c)), nil
+}
+
+func drawMap(s *site.Site, p *route.Plan, opt Options) (*chart.Chart, error) {
+	return chart.Draw(s, p, chart.Options{
+		Paper: opt.Paper, Units: opt.Units, Date: day(opt.Units, s.Job.Date), Safety: mapSafety(opt.Units),
+	})
+}
+
+func mapTitle(s *site.Site) string {
+	if s.Job.Title == "" {
+		return "Map of the drains and runs"
+	}
+	return s.Job.Title + ": map of the drains and runs"
+}
+
+func mapSubject(c *chart.Chart) string { return "Scale " + c.Scale }
+
+// mapSafety is the foot of the map: the rules of [Cautions] in brief, with the
+// last word.
+func mapSafety(sys unit.System) string {
+	return "Eye protection for everyone near the hose. Never aim a nozzle at anyone; a jet through the skin is an " +
+		"emergency at once. Engine outdoors, away from doors, windows and air intakes; no fuel or flammable vapour near. " +
+		"Nozzle inside the pipe before pressure; stop the reel at the " + mark(sys) + " mark. Cones and light; guard open " +
+		"accesses. Never jet into a pipe whose discharge is unknown. Backflow protection on the fill. Protect against " +
+		"freezing. Sewage: gloves on, wash. Manholes are confined spaces: no entry. " + LastWord
+}
