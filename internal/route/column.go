@@ -64,21 +64,31 @@ type catalogue struct {
 // newCatalogue walks every path of every hose from every access.
 func newCatalogue(m *model) *catalogue {
 	c := &catalogue{model: m}
-	if len(m.spots) > 0 {
-		for a := range m.access {
-			for h := range m.site.Rig.Hoses {
-				node := m.access[a].node
-				for _, p := range m.g.Above[node] {
-					c.upstream(a, h, p)
-				}
-				for _, p := range m.g.Below[node] {
-					c.downstream(a, h, p)
-				}
-			}
-		}
+	for a := range m.access {
+		c.walkFrom(a)
 	}
 	c.linkTargets()
 	return c
+}
+
+// walkFrom walks every path of every hose from one access.
+func (c *catalogue) walkFrom(access int) {
+	if len(c.spots) == 0 {
+		return
+	}
+	node, trial := c.access[access].node, c.access[access].trial
+	for h := range c.site.Rig.Hoses {
+		for _, p := range c.g.Above[node] {
+			if !trial || p == c.access[access].trialPipe {
+				c.upstream(access, h, p)
+			}
+		}
+		for _, p := range c.g.Below[node] {
+			if !trial {
+				c.downstream(access, h, p)
+			}
+		}
+	}
 }
 
 // addPlace records an allowed place; ok is false where a rule is broken.

@@ -1,90 +1,161 @@
 package route
 
-import "linemap/internal/unit"
+import (
+	"slices"
 
-// trialResult is what a new cleanout on a pipe would make reachable.
-type trialResult struct {
-	reach map[int]bool
-	gains unit.Length
+	"linemap/internal/unit"
+)
+
+// remedy is a cure for one pipe with its price, and the attempt that it mends:
+// -1 for a new cleanout, which makes an attempt of its own. try says what the
+// cure gains; nil for a cure that cannot be tried on this site.
+type remedy struct {
+	Cure
+	price   float64
+	attempt int
+	try     func() gain
 }
 
-// cheapestCure tries the cures that can be tried on this site and returns the
-// cheapest that works. by is the attempt that it mends, -1 where it makes a
-// new one.
-func (c *catalogue) cheapestCure(p int, tries []attempt, missing map[int]bool, cleanouts map[int]trialResult) (cure Cure, by int, found bool) {
-	prices := &c.tables.Cures
-	best := 0.0
-	take := func(price float64, candidate Cure, attempt int) {
-		if !found || price < best {
-			cure, by, best, found = candidate, attempt, price, true
-		}
-	}
-	by = -1
+// cheapestCure returns the cheapest remedy that works for a pipe; those that
+// can be tried on the site are.
+func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
+	remedies := e.cleanouts(p)
 	for i := range tries {
-		t := &tries[i]
-		if len(t.broken) > 0 || t.reelHolds() {
-			continue
+		remedies = append(remedies, e.remedies(i, &tries[i])...)
+	}
+	slices.SortStableFunc(remedies, func(a, b remedy) int {
+		switch {
+		case a.price < b.price:
+			return -1
+		case a.price > b.price:
+			return 1
 		}
-		if price := float64(t.over) * prices.HosePerMetre; !found || price < best {
-			longer := c.withHose(t.way.hose, t.over)
-			if again := longer.attempt(t.way.access, t.way.hose, c.wayBetween(t.way.access, p)); again.works() {
-				take(price, Cure{Kind: LongerHose, Length: t.over, Gains: c.pipes[p].length}, i)
-			}
+		return 0
+	})
+	for _, r := range remedies {
+		if r.try == nil {
+			return r
 		}
-		if lay := c.spots[t.spot].lay[t.way.access] - t.over; lay >= 0 {
-			take(prices.NewSpot, Cure{Kind: OtherSpot, Length: lay, Gains: c.pipes[p].length}, i)
+		if g := r.try(); g.reach[p] {
+			r.Gains = g.length
+			return r
 		}
 	}
-	if !found || prices.NewCleanout < best {
-		if q, r, ok := c.cleanoutFor(p, missing, cleanouts); ok {
-			take(prices.NewCleanout, Cure{
-				Kind: NewCleanout, Pipe: c.site.Network.Pipes[q].ID, Name: c.g.PipeName(q),
-				At: c.pipes[q].length, Gains: r.gains,
-			}, -1)
-		}
-	}
-	return cure, by, found
+	return remedy{Cure: Cure{Kind: ClearByHand}, attempt: -1}
 }
 
-// cleanoutFor finds the lowest pipe among those not cleaned, going down from p,
-// on which a new cleanout makes p reachable; the lower, the more it gains.
-func (c *catalogue) cleanoutFor(p int, missing map[int]bool, cleanouts map[int]trialResult) (pipe int, result trialResult, ok bool) {
-	for q := p; q >= 0 && missing[q]; q = c.g.Next[q] {
-		r, known := cleanouts[q]
-		if !known {
-			t, access := c.withCleanout(q)
-			r.reach = t.reachFrom(access, q)
-			for u := range c.pipes {
-				if r.reach[u] && missing[u] {
-					r.gains += c.pipes[u].length
-				}
-			}
-			cleanouts[q] = r
+// remedies lists what would mend an attempt, by all that is wrong with it.
+func (e *explainer) remedies(i int, t *attempt) []remedy {
+	prices := &e.tables.Cures
+	var hose, pull, nozzle, blocked bool
+	for _, b := range t.broken {
+		switch b.reason {
+		case PullShort:
+			pull = true
+		case NoNozzle:
+			nozzle = true
+		case Blocked:
+			blocked = true
+		default:
+			hose = true
 		}
-		if !r.reach[p] {
+	}
+	one := func(kind CureKind, price float64) []remedy {
+		return []remedy{{Cure: Cure{Kind: kind}, price: price, attempt: i}}
+	}
+	switch {
+	case blocked:
+		return one(ClearByHand, prices.ClearByHand)
+	case hose, !t.reelHolds() && (pull || nozzle):
+		return one(SmallerHose, prices.SmallerHose)
+	case nozzle:
+		return one(OtherNozzle, prices.OtherNozzle)
+	case pull:
+		return one(StrongerRig, prices.StrongerRig)
+	case t.reelHolds():
+		return one(MoreWater, 0)
+	}
+	return append(e.moreHose(i, t), one(SmallerHose, prices.SmallerHose)...)
+}
+
+// moreHose lists the remedies for an attempt that only the reel stops.
+func (e *explainer) moreHose(i int, t *attempt) []remedy {
+	prices := &e.tables.Cures
+	out := []remedy{{
+		Cure: Cure{Kind: LongerHose, Length: t.over}, attempt: i,
+		price: float64(t.over) * prices.HosePerMetre,
+		try:   func() gain { return gainOf(newCatalogue(e.withHose(t.way.hose, t.over)), e.missing) },
+	}}
+	if lay := e.spots[t.spot].lay[t.way.access] - t.over; lay >= 0 {
+		out = append(out, remedy{
+			Cure: Cure{Kind: OtherSpot, Length: lay}, attempt: i, price: prices.NewSpot,
+			try: func() gain {
+				c := &catalogue{model: e.withSpot(t.way.access, lay)}
+				c.walkFrom(t.way.access)
+				c.linkTargets()
+				return gainOf(c, e.missing)
+			},
+		})
+	}
+	return out
+}
+
+// cleanouts lists new cleanouts for a pipe: on the lowest of the pipes not
+// cleaned, going down from it, from which it can be reached; the lower, the
+// more a cleanout gains.
+func (e *explainer) cleanouts(p int) []remedy {
+	var out []remedy
+	for q := p; q >= 0 && e.missing[q]; q = e.g.Next[q] {
+		g, known := e.cleanout[q]
+		if !known {
+			t, access := e.withCleanout(q)
+			c := &catalogue{model: t}
+			c.walkFrom(access)
+			c.linkTargets()
+			g = gainOf(c, e.missing)
+			e.cleanout[q] = g
+		}
+		if !g.reach[p] {
 			break
 		}
-		pipe, result, ok = q, r, true
+		out = []remedy{{
+			Cure: Cure{
+				Kind: NewCleanout, Pipe: e.site.Network.Pipes[q].ID, Name: e.g.PipeName(q), At: e.pipes[q].length,
+			},
+			price: e.tables.Cures.NewCleanout, attempt: -1,
+			try: func() gain { return g },
+		}}
 	}
-	return pipe, result, ok
+	return out
 }
 
-// fallbackCure names the kind of thing that would mend a reason where no cure
-// could be tried on this site.
-func fallbackCure(r Reason) Cure {
-	switch r {
-	case HoseTooLarge, HoseTooSmall, OverBends, TurnTooSharp, BranchTurn:
-		return Cure{Kind: SmallerHose}
-	case NoNozzle:
-		return Cure{Kind: OtherNozzle}
-	case PullShort:
-		return Cure{Kind: StrongerRig}
-	case NoWater:
-		return Cure{Kind: MoreWater}
-	case OverReel:
-		return Cure{Kind: LongerHose}
-	case NoSpot:
-		return Cure{Kind: OtherSpot}
+// lowestOver is how much larger the tank would have to be to clean one pipe,
+// at the least.
+func (e *explainer) lowestOver(p int) unit.Volume {
+	tank := &e.site.Rig.Tank
+	least := unit.Volume(-1)
+	for i := range e.columns {
+		col := &e.columns[i]
+		if col.low != p || col.prev >= 0 {
+			continue
+		}
+		passes, ok := e.passesOf(col)
+		if !ok {
+			continue
+		}
+		for s := range e.spots {
+			if e.places[col.end].set&(1<<s) == 0 {
+				continue
+			}
+			var over unit.Volume
+			for _, pass := range passes {
+				need, _ := tank.Need(e.draw(pass), e.spots[s].inflow, pass.time.duration())
+				over = max(over, need-tank.Volume)
+			}
+			if least < 0 || over < least {
+				least = over
+			}
+		}
 	}
-	return Cure{Kind: ClearByHand}
+	return max(0, least)
 }

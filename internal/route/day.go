@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"linemap/internal/network"
-	"linemap/internal/site"
 	"linemap/internal/unit"
 )
 
@@ -181,21 +180,13 @@ func (d *dayBook) nearestWater() (trip ticks, flow unit.Flow, ok bool) {
 	best := unreachable
 	for i := range d.site.Water {
 		w := &d.site.Water[i]
-		q := fillFlow(d.site, w)
+		q := d.site.FillFlow(w)
 		there := 2 * d.tow(d.spots[d.spot].spot.At, w.At)
 		if t := there + d.beyond(d.site.Rig.Tank.Volume-d.tank, q, 0); t < best {
 			best, trip, flow, ok = t, there, q, true
 		}
 	}
 	return trip, flow, ok
-}
-
-// fillFlow is what a water point gives through the rig's fill.
-func fillFlow(s *site.Site, w *site.WaterPoint) unit.Flow {
-	if limit := s.Rig.Supply.MaxFlow; limit > 0 {
-		return min(w.Flow, limit)
-	}
-	return w.Flow
 }
 
 // carryOut makes the runs of a solution and writes the plan's blocks and day.

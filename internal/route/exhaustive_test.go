@@ -6,6 +6,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"linemap/internal/route/sample"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -179,7 +181,7 @@ func TestExhaustive(t *testing.T) {
 	solved, multi := 0, 0
 	for seed := range rounds {
 		r := rand.New(rand.NewPCG(uint64(seed), 7))
-		s := randomSite(r, 1+r.IntN(6))
+		s := sample.Random(r, 1+r.IntN(6))
 		m, err := newModel(s, tab)
 		require.NoError(t, err)
 		c := newCatalogue(m)
@@ -207,7 +209,7 @@ func TestBoundHolds(t *testing.T) {
 	tab := tables(t)
 	for seed := range 500 {
 		r := rand.New(rand.NewPCG(uint64(seed), 11))
-		m, err := newModel(randomSite(r, 1+r.IntN(6)), tab)
+		m, err := newModel(sample.Random(r, 1+r.IntN(6)), tab)
 		require.NoError(t, err)
 		c := newCatalogue(m)
 		if len(c.targets) == 0 {

@@ -1,126 +1,83 @@
 package route
 
-import (
-	"slices"
+import "linemap/internal/unit"
 
-	"linemap/internal/unit"
-)
+// explainer finds why targets are not cleaned, and what would cure it.
+type explainer struct {
+	*catalogue
+	missing  []bool       // by pipe
+	cleanout map[int]gain // what a new cleanout on a pipe gains
+}
 
-// explain says of every target that is not cleaned why, and what would cure
-// it. dry lists those that only the water kept from being cleaned.
+// explain says of every target that is not cleaned why. dry lists those that
+// only the lack of water kept from being cleaned, lacking how much it takes.
 func (c *catalogue) explain(dry []int, lacking unit.Volume) []Shortfall {
-	var out []Shortfall
-	missing := map[int]bool{}
+	e := &explainer{catalogue: c, missing: make([]bool, len(c.pipes)), cleanout: map[int]gain{}}
 	for p := range c.pipes {
-		if c.pipes[p].target && (!c.reachable[p] || slices.Contains(dry, p)) {
-			missing[p] = true
-		}
+		e.missing[p] = c.pipes[p].target && !c.reachable[p]
 	}
-	cleanouts := map[int]trialResult{}
+	thirsty := make([]bool, len(c.pipes))
+	for _, p := range dry {
+		thirsty[p] = true
+	}
+	var out []Shortfall
 	for p := range c.pipes {
-		if !missing[p] {
-			continue
-		}
-		s := c.blank(p)
-		if c.reachable[p] {
+		pipe := &c.site.Network.Pipes[p]
+		s := Shortfall{Pipe: pipe.ID, Name: c.g.PipeName(p), Size: pipe.Size, Length: c.pipes[p].length}
+		switch {
+		case thirsty[p]:
 			s.Reason, s.ByWater, s.Cure = NoWater, lacking, Cure{Kind: MoreWater}
-		} else {
-			c.explainOne(p, &s, missing, cleanouts)
+		case e.missing[p] && len(c.spots) == 0:
+			s.Reason, s.Cure = NoSpot, Cure{Kind: OtherSpot}
+		case e.missing[p]:
+			e.explainOne(p, &s)
+		default:
+			continue
 		}
 		out = append(out, s)
 	}
 	return out
 }
 
-func (c *catalogue) blank(p int) Shortfall {
-	pipe := &c.site.Network.Pipes[p]
-	return Shortfall{Pipe: pipe.ID, Name: c.g.PipeName(p), Size: pipe.Size, Length: c.pipes[p].length}
-}
-
-func (c *catalogue) explainOne(p int, s *Shortfall, missing map[int]bool, cleanouts map[int]trialResult) {
-	if len(c.spots) == 0 {
-		s.Reason, s.Cure = NoSpot, Cure{Kind: OtherSpot}
-		return
-	}
-	tries := c.attempts(p)
-	if len(tries) == 0 {
-		s.Reason = NoAccess
-	}
-	best := -1
+// explainOne gives the reason of the attempt that the cheapest cure mends; a
+// new cleanout mends none, so then of the attempt that came nearest.
+func (e *explainer) explainOne(p int, s *Shortfall) {
+	tries := e.attempts(p)
+	cure := e.cheapestCure(p, tries)
+	s.Cure, s.Reason = cure.Cure, NoAccess
+	nearest := cure.attempt
 	for i := range tries {
-		if best < 0 || tries[i].better(&tries[best]) {
-			best = i
+		if cure.attempt < 0 && (nearest < 0 || tries[i].better(&tries[nearest])) {
+			nearest = i
 		}
 	}
-	cure, by, found := c.cheapestCure(p, tries, missing, cleanouts)
-	if by >= 0 {
-		best = by
+	if nearest >= 0 {
+		e.reasonOf(p, &tries[nearest], s)
 	}
-	if best >= 0 {
-		c.reasonOf(p, &tries[best], s)
-	}
-	if !found {
-		cure = fallbackCure(s.Reason)
-	}
-	s.Cure = cure
 }
 
 // reasonOf writes down the first rule that an attempt broke.
-func (c *catalogue) reasonOf(p int, t *attempt, s *Shortfall) {
-	acc := c.access[t.way.access].node
-	s.Access, s.AccessName = c.site.Network.Nodes[acc].ID, c.g.NodeName(acc)
-	s.Hose, s.HoseName = c.site.Rig.Hoses[t.way.hose].ID, c.site.Rig.Hoses[t.way.hose].Name
-	switch {
-	case len(t.broken) > 0:
-		b := t.broken[0]
-		s.Reason, s.What = b.reason, b.what
-		s.ByBends, s.ByForce, s.ByAngle = b.bends, b.force, b.angle
-		c.placeOf(b, s)
-	case !t.reelHolds():
-		s.Reason, s.ByLength = OverReel, t.over
-		s.Spot, s.SpotName = c.spots[t.spot].spot.ID, c.spots[t.spot].spot.Label
-	default:
-		s.Reason, s.ByWater = NoWater, c.overTank(p)
-		s.Access, s.AccessName, s.Hose, s.HoseName = "", "", "", ""
+func (e *explainer) reasonOf(p int, t *attempt, s *Shortfall) {
+	if len(t.broken) == 0 && t.reelHolds() {
+		s.Reason, s.ByWater = NoWater, e.lowestOver(p)
+		return
 	}
-}
-
-// placeOf names where a rule was broken: at the node for what stands in a node,
-// else in the pipe.
-func (c *catalogue) placeOf(b breach, s *Shortfall) {
-	s.AtPipe, s.AtName = c.site.Network.Pipes[b.pipe].ID, c.g.PipeName(b.pipe)
+	access, hose := e.access[t.way.access].node, &e.site.Rig.Hoses[t.way.hose]
+	s.Access, s.AccessName = e.site.Network.Nodes[access].ID, e.g.NodeName(access)
+	s.Hose, s.HoseName = hose.ID, hose.Name
+	if len(t.broken) == 0 {
+		s.Reason, s.ByLength = OverReel, t.over
+		s.Spot, s.SpotName = e.spots[t.spot].spot.ID, e.spots[t.spot].spot.Label
+		return
+	}
+	b := t.broken[0]
+	s.Reason, s.What = b.reason, b.what
+	s.ByBends, s.ByForce, s.ByAngle = b.bends, b.force, b.angle
+	s.AtPipe, s.AtName = e.site.Network.Pipes[b.pipe].ID, e.g.PipeName(b.pipe)
 	switch b.reason {
 	case Blocked, BranchTurn, TurnTooSharp:
 		if b.node >= 0 {
-			s.AtNode, s.AtName = c.site.Network.Nodes[b.node].ID, c.g.NodeName(b.node)
+			s.AtNode, s.AtName = e.site.Network.Nodes[b.node].ID, e.g.NodeName(b.node)
 		}
 	}
-}
-
-// overTank is how much larger the tank would have to be to clean one pipe, at
-// the least.
-func (c *catalogue) overTank(p int) unit.Volume {
-	tank := &c.site.Rig.Tank
-	least := unit.Volume(-1)
-	for i := range c.columns {
-		col := &c.columns[i]
-		if col.low != p || col.prev >= 0 {
-			continue
-		}
-		passes, ok := c.passesOf(col)
-		if !ok {
-			continue
-		}
-		for s := range c.spots {
-			var over unit.Volume
-			for _, pass := range passes {
-				need, _ := tank.Need(c.draw(pass), c.spots[s].inflow, pass.time.duration())
-				over = max(over, need-tank.Volume)
-			}
-			if least < 0 || over < least {
-				least = over
-			}
-		}
-	}
-	return max(0, least)
 }

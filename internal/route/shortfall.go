@@ -81,6 +81,7 @@ type Cure struct {
 	Pipe network.PipeID `json:"pipe,omitzero"`
 	Name string         `json:"name,omitzero"` // of that pipe, for a reader
 	At   unit.Length    `json:"at,omitzero"`
-	// Gains is the length of pipe of the job that becomes reachable.
+	// Gains is the length of the shortfalls' pipe that becomes reachable; for
+	// another spot, through the access of the shortfall alone.
 	Gains unit.Length `json:"gains,omitzero"`
 }

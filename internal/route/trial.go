@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"linemap/internal/site"
 	"linemap/internal/unit"
 )
 
@@ -26,6 +27,7 @@ func (m *model) withCleanout(pipe int) (*model, int) {
 		across := math.Hypot(float64(s.spot.At.X-place.X), float64(s.spot.At.Y-place.Y))
 		rise := math.Abs(float64(s.spot.Elevation - height))
 		s.lay = append(slices.Clone(s.lay), unit.Length(across+rise))
+		s.open = append(slices.Clone(s.open), 0)
 	}
 	return &t, len(t.access) - 1
 }
@@ -52,28 +54,35 @@ func (m *model) wayFromTrial(access, pipe int) []int {
 	return nil
 }
 
-// reachFrom lists the pipes above an access that some hose of the rig may work.
-func (m *model) reachFrom(access, first int) map[int]bool {
-	out := map[int]bool{}
-	for h := range m.site.Rig.Hoses {
-		w, broken := m.enter(access, h, first)
-		stack := []way{w}
-		if len(broken) > 0 {
-			continue
-		}
-		for len(stack) > 0 {
-			w := stack[len(stack)-1]
-			stack = stack[:len(stack)-1]
-			if m.spotsFor(w) == 0 {
-				continue
-			}
-			out[w.pipe] = true
-			for _, q := range m.above[w.pipe] {
-				if next, broken := m.step(w, q); len(broken) == 0 {
-					stack = append(stack, next)
-				}
-			}
+// withSpot adds a spot that serves one access only, as near as told, at the
+// best water of the site.
+func (m *model) withSpot(access int, lay unit.Length) *model {
+	t := *m
+	spot := modelSpot{spot: &site.Spot{}, lay: make([]unit.Length, len(m.access)), open: make([]ticks, len(m.access))}
+	for i := range m.site.Water {
+		spot.inflow = max(spot.inflow, m.site.FillFlow(&m.site.Water[i]))
+	}
+	for a := range spot.lay {
+		spot.lay[a] = unit.Length(math.Inf(1))
+	}
+	spot.lay[access] = lay
+	t.spots = append(slices.Clone(m.spots), spot)
+	return &t
+}
+
+// gain is what a trial makes reachable of the pipes that are missing.
+type gain struct {
+	reach  []bool
+	length unit.Length
+}
+
+// gainOf measures a trial whose catalogue is c.
+func gainOf(c *catalogue, missing []bool) gain {
+	g := gain{reach: c.reachable}
+	for p, yes := range missing {
+		if yes && c.reachable[p] {
+			g.length += c.pipes[p].length
 		}
 	}
-	return out
+	return g
 }

@@ -56,12 +56,22 @@ func (m *model) enter(access, hose, pipe int) (way, []breach) {
 	return next, append(broken, more...)
 }
 
-// entry is the passage from an access into its first pipe.
+// entry is the passage from an access into its first pipe, closed where a
+// one-way cleanout faces the other way.
 func (m *model) entry(access, pipe int) network.Passage {
-	if a := &m.access[access]; a.trial {
+	a := &m.access[access]
+	if a.trial {
 		return network.Passage{Open: true, Turn: trialEntry, Sharpest: trialEntry, What: "new cleanout"}
 	}
-	return m.g.Entry(m.access[access].node, pipe)
+	pass := m.g.Entry(a.node, pipe)
+	facing := network.FacesUpstream
+	if m.g.Down[pipe] != a.node {
+		facing = network.FacesDownstream
+	}
+	if n := m.site.Network.Nodes[a.node].Access; n.Kind == network.OneWayCleanout && n.Facing != facing {
+		pass.Open, pass.Why = false, "faces the other way"
+	}
+	return pass
 }
 
 // step takes a hose from the end of its way into the next pipe.
@@ -83,6 +93,11 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 	if !pass.Open {
 		b := at(Blocked)
 		b.what = pass.Why
+		broken = append(broken, b)
+	}
+	if m.g.Up[pipe] == m.g.Down[pipe] {
+		b := at(Blocked)
+		b.what = "it ends where it starts"
 		broken = append(broken, b)
 	}
 	if pass.Branch && pass.Sharpest > hose.BranchTurn+slackAngle {

@@ -1,4 +1,4 @@
-package route
+package route_test
 
 import (
 	"testing"
@@ -8,6 +8,8 @@ import (
 
 	"linemap/internal/network"
 	"linemap/internal/rig"
+	"linemap/internal/route"
+	"linemap/internal/route/sample"
 	"linemap/internal/site"
 	"linemap/internal/unit"
 )
@@ -22,7 +24,7 @@ func only(s *site.Site, id string) *rig.Hose {
 	return &s.Rig.Hoses[0]
 }
 
-func shortOf(t *testing.T, p *Plan, pipe network.PipeID) Shortfall {
+func shortOf(t *testing.T, p *route.Plan, pipe network.PipeID) route.Shortfall {
 	t.Helper()
 	for _, s := range p.Shortfalls {
 		if s.Pipe == pipe {
@@ -30,7 +32,7 @@ func shortOf(t *testing.T, p *Plan, pipe network.PipeID) Shortfall {
 		}
 	}
 	require.Failf(t, "no shortfall", "pipe %s; shortfalls %v", pipe, p.Shortfalls)
-	return Shortfall{}
+	return route.Shortfall{}
 }
 
 // Each case is worked by hand: it just goes, and fails by one when the limit
@@ -39,20 +41,20 @@ func TestFailsByOne(t *testing.T) {
 	t.Run("one bend", func(t *testing.T) {
 		// Three quarter bends between the cleanout and the cap.
 		text := "OUT -10ft/4in/out- CO1(up) -20ft- B1 -10ft- B2(right) -10ft- B3 -10ft- CAP1"
-		s := sketchSite(text, [2]float64{10, 5})
+		s := sample.Sketch(text, [2]float64{10, 5})
 		only(s, "half").Bends = 3
 		p := solve(t, s)
 		assert.Empty(t, p.Shortfalls)
 		assert.InDelta(t, 3, p.Runs()[0].Bends, 1e-9)
 		s.Rig.Hoses[0].Bends = 2
 		short := shortOf(t, solve(t, s), "B3-CAP1")
-		assert.Equal(t, OverBends, short.Reason)
+		assert.Equal(t, route.OverBends, short.Reason)
 		assert.InDelta(t, 1, short.ByBends, 1e-9)
 		assert.Contains(t, short.Why(unit.US), "1 quarter bend too many")
 	})
 	t.Run("one foot", func(t *testing.T) {
 		// Lay 5 ft, path 80 + 100 ft, reserve 10 ft: 195 ft of hose.
-		s := sketchSite("OUT -10ft/4in/out- CO1(up) -80ft- CO2(down) -100ft- CAP1", [2]float64{10, 5})
+		s := sample.Sketch("OUT -10ft/4in/out- CO1(up) -80ft- CO2(down) -100ft- CAP1", [2]float64{10, 5})
 		only(s, "half").Length = unit.Feet(195)
 		s.Network.Nodes[2].Access.OutOfService = true
 		p := solve(t, s)
@@ -60,25 +62,25 @@ func TestFailsByOne(t *testing.T) {
 		assert.InDelta(t, 185, p.Runs()[0].End.Feet(), 1e-6)
 		s.Rig.Hoses[0].Length = unit.Feet(194)
 		short := shortOf(t, solve(t, s), "CO2-CAP1")
-		assert.Equal(t, OverReel, short.Reason)
+		assert.Equal(t, route.OverReel, short.Reason)
 		assert.InDelta(t, 1, short.ByLength.Feet(), 1e-6)
-		assert.Equal(t, LongerHose, short.Cure.Kind)
+		assert.Equal(t, route.LongerHose, short.Cure.Kind)
 		assert.InDelta(t, 1, short.Cure.Length.Feet(), 1e-6)
 		assert.Contains(t, short.Why(unit.US), "over the reel length by 1 ft")
 		assert.Contains(t, short.Cure.Say(unit.US), "longer by 1 ft")
 	})
 	t.Run("one size", func(t *testing.T) {
 		// The half-inch hose takes 3 in and up; the branch is 2 in.
-		s := sketchSite("OUT -10ft/4in/out- CO1(up) -40ft- W1 -20ft- CAP1 ; W1 ~20ft/3in- CAP2", [2]float64{10, 5})
+		s := sample.Sketch("OUT -10ft/4in/out- CO1(up) -40ft- W1 -20ft- CAP1 ; W1 ~20ft/3in- CAP2", [2]float64{10, 5})
 		only(s, "half")
 		assert.Empty(t, solve(t, s).Shortfalls)
 		s.Network.Pipes[3].Size = 2
 		short := shortOf(t, solve(t, s), "W1-CAP2")
-		assert.Equal(t, HoseTooLarge, short.Reason)
-		assert.Equal(t, SmallerHose, short.Cure.Kind)
+		assert.Equal(t, route.HoseTooLarge, short.Reason)
+		assert.Equal(t, route.SmallerHose, short.Cure.Kind)
 	})
 	t.Run("pull", func(t *testing.T) {
-		s := sketchSite("OUT -10ft/4in/out- CO1(up) -100ft- CAP1", [2]float64{10, 5})
+		s := sample.Sketch("OUT -10ft/4in/out- CO1(up) -100ft- CAP1", [2]float64{10, 5})
 		h := only(s, "half")
 		p := solve(t, s)
 		require.Empty(t, p.Shortfalls)
@@ -91,7 +93,7 @@ func TestFailsByOne(t *testing.T) {
 		want := weight * float64(pass.Thrust+unit.PoundsForce(1)) / float64(pass.Drag)
 		h.Mass = unit.LinearMass(want) - water
 		short := shortOf(t, solve(t, s), "CO1-CAP1")
-		assert.Equal(t, PullShort, short.Reason)
+		assert.Equal(t, route.PullShort, short.Reason)
 		assert.InDelta(t, 1, short.ByForce.PoundsForce(), 0.05)
 		assert.Contains(t, short.Why(unit.US), "short by 1 lbf")
 	})
@@ -100,7 +102,7 @@ func TestFailsByOne(t *testing.T) {
 // The nearest access is the wrong one: from it the second quarter bend is one
 // too many, from the farther one the way is straight.
 func TestNearestAccessIsWrong(t *testing.T) {
-	s := sketchSite("OUT -10ft/4in/out- MH1 -60ft- W1 -30ft- CAP1 ; W1 ~10ft- B1 -10ft- CO2(up) -5ft- B2 -20ft- B3 -20ft- CAP2",
+	s := sample.Sketch("OUT -10ft/4in/out- MH1 -60ft- W1 -30ft- CAP1 ; W1 ~10ft- B1 -10ft- CO2(up) -5ft- B2 -20ft- B3 -20ft- CAP2",
 		[2]float64{10, 5})
 	only(s, "half").Bends = 2
 	p := solve(t, s)
@@ -121,7 +123,7 @@ func TestNearestAccessIsWrong(t *testing.T) {
 // travels p2 again on its way to p3. A to the end of p1 and B from there is
 // cheaper, so taking only the longest runs would miss it.
 func TestThreePipeChain(t *testing.T) {
-	s := sketchSite("OUT -10ft/4in/out- CO1 -60ft/id=p1- CO2 -60ft/id=p2- B3(turn=0) -60ft/id=p3- CAP1", [2]float64{40, 5})
+	s := sample.Sketch("OUT -10ft/4in/out- CO1 -60ft/id=p1- CO2 -60ft/id=p2- B3(turn=0) -60ft/id=p3- CAP1", [2]float64{40, 5})
 	only(s, "half").Length = unit.Feet(165)
 	p := solve(t, s)
 	require.Empty(t, p.Shortfalls)
@@ -137,7 +139,7 @@ func TestThreePipeChain(t *testing.T) {
 
 // A site without a water point has the tank's water and no more.
 func TestRunsOutOfWater(t *testing.T) {
-	s := sketchSite("OUT -10ft/4in/out- CO1 -100ft- CO2 -100ft- CO3 -100ft- CO4 -100ft- CAP1", [2]float64{10, 5})
+	s := sample.Sketch("OUT -10ft/4in/out- CO1 -100ft- CO2 -100ft- CO3 -100ft- CO4 -100ft- CAP1", [2]float64{10, 5})
 	only(s, "half").Length = unit.Feet(500)
 	p := solve(t, s)
 	require.Empty(t, p.Shortfalls, "with a hydrant everything is cleaned")
@@ -147,9 +149,9 @@ func TestRunsOutOfWater(t *testing.T) {
 	require.NotEmpty(t, p.Shortfalls)
 	require.NotEmpty(t, p.Runs(), "what the tank can do is done")
 	for _, short := range p.Shortfalls {
-		assert.Equal(t, NoWater, short.Reason)
+		assert.Equal(t, route.NoWater, short.Reason)
 		assert.Positive(t, short.ByWater)
-		assert.Equal(t, MoreWater, short.Cure.Kind)
+		assert.Equal(t, route.MoreWater, short.Cure.Kind)
 	}
 	var drawn unit.Volume
 	for _, r := range p.Runs() {

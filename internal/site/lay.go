@@ -55,18 +55,27 @@ func (s *Site) Inflow(spot *Spot) (unit.Flow, *WaterPoint) {
 	for i := range s.Water {
 		w := &s.Water[i]
 		length := s.SupplyLength(spot, w)
-		if length > s.Rig.Supply.Length {
+		if length > s.Rig.Supply.Length+hair {
 			continue
 		}
-		in := w.Flow
-		if most := s.Rig.Supply.MaxFlow; most > 0 {
-			in = min(in, most)
-		}
+		in := s.FillFlow(w)
 		if best == nil || in > flow || in == flow && (length < away || length == away && w.ID < best.ID) {
 			best, flow, away = w, in, length
 		}
 	}
 	return flow, best
+}
+
+// hair is far below what anyone can measure; it keeps a hose that just reaches
+// from falling short by the rounding of a coordinate.
+const hair = unit.Length(1e-6)
+
+// FillFlow returns what a water point gives through the rig's fill.
+func (s *Site) FillFlow(w *WaterPoint) unit.Flow {
+	if most := s.Rig.Supply.MaxFlow; most > 0 {
+		return min(w.Flow, most)
+	}
+	return w.Flow
 }
 
 // opening is the height of an access's opening above the datum.
