@@ -2,6 +2,7 @@ package network
 
 import (
 	"math"
+	"slices"
 
 	"linemap/internal/unit"
 )
@@ -43,48 +44,78 @@ func NearestBend(turn unit.Angle) unit.Angle {
 }
 
 // Corners returns the turns of pipe p's traced line, from From to To. The
-// wobble of a hand-traced line is no turn: deflections are added up with their
-// signs, and a corner stands where the sum reaches 5 degrees. So a long gentle
-// curve keeps its turn.
+// wobble of a hand-traced line is no turn: deflections under 5 degrees are
+// added up with their signs, and a corner stands where the sum reaches 5
+// degrees. So a long gentle curve keeps its turn.
 func (g *Graph) Corners(p int) []Corner {
-	line := g.trace(p)
-	if len(line) < 3 {
-		return nil
-	}
-	var (
-		corners []Corner
-		way     unit.Length // on the plan, to the start of the present stretch
-		total   unit.Length
-		bent    unit.Angle // left positive, not yet told
-		before  heading
-		known   bool
-	)
+	// Read the way it flows, so that it does not matter from which end the
+	// pipe was drawn.
+	line := g.Polyline(p)
+	total := unit.Length(0)
 	for i := 1; i < len(line); i++ {
 		total += distance(line[i-1], line[i])
 	}
-	if total == 0 || !finite(total) {
+	if len(line) < 3 || total == 0 || !finite(total) {
 		return nil
 	}
+	corners := turns(line)
 	// A length as measured, or a rise, stretches the line evenly.
 	stretch := g.length[p] / total
+	back := g.reversed(p)
+	for i := range corners {
+		c := &corners[i]
+		if back {
+			c.At = total - c.At
+			c.Side = map[string]string{"left": "right", "right": "left"}[c.Side]
+		}
+		c.At *= stretch
+	}
+	if back {
+		slices.Reverse(corners)
+	}
+	return corners
+}
+
+// turns reads the corners of a line in its own direction and on the plan.
+func turns(line []Point) []Corner {
+	var (
+		corners []Corner
+		way     unit.Length // to the start of the present stretch
+		slight  unit.Angle  // small deflections not yet told, left positive
+		before  heading
+		known   bool
+	)
 	for i := 1; i < len(line); i++ {
 		h, ok := along(line[i-1], line[i])
 		if !ok {
 			continue
 		}
 		if known {
-			bent += before.left(h)
-			if turn := unit.Angle(math.Abs(float64(bent))); turn >= straightWithin {
-				c := Corner{At: way * stretch, Angle: turn, Fitting: NearestBend(turn), Side: "right"}
-				if bent > 0 {
-					c.Side = "left"
+			bend := before.left(h)
+			if -straightWithin < bend && bend < straightWithin {
+				slight += bend
+				bend = 0
+				if slight <= -straightWithin || slight >= straightWithin {
+					bend, slight = slight, 0
 				}
-				corners = append(corners, c)
-				bent = 0
+			}
+			if bend != 0 {
+				corners = append(corners, corner(way, bend))
 			}
 		}
 		before, known = h, true
 		way += distance(line[i-1], line[i])
 	}
 	return corners
+}
+
+// corner is a corner that bends to the left, or to the right where bend is
+// negative.
+func corner(at unit.Length, bend unit.Angle) Corner {
+	c := Corner{At: at, Angle: bend, Side: "left"}
+	if bend < 0 {
+		c.Angle, c.Side = -bend, "right"
+	}
+	c.Fitting = NearestBend(c.Angle)
+	return c
 }

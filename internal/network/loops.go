@@ -45,10 +45,13 @@ func loopName(pipes int) string {
 }
 
 // loopWith collects the pipes that share loops with pipe p, in one chain of
-// loops or more.
+// loops or more. A pipe that ends where it starts is a loop by itself.
 func (t *tracer) loopWith(p int, seen []bool) []int {
 	loop := []int{p}
 	seen[p] = true
+	if ends := t.g.ends[p]; ends[0] == ends[1] {
+		return loop
+	}
 	for i := 0; i < len(loop); i++ {
 		for _, node := range t.g.ends[loop[i]] {
 			for _, q := range t.legs.at(node) {

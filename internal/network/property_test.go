@@ -1,0 +1,251 @@
+package network_test
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/dominikbraun/graph"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"linemap/internal/network"
+	"linemap/internal/unit"
+)
+
+func TestAnyNetworkTraces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		g, _ := network.Trace(anyNetwork(t))
+		checkGraph(t, g)
+		touch(g)
+		for _, code := range []network.Code{ipc, upc, local} {
+			g.Findings(code, pvcOnly)
+		}
+	})
+}
+
+// Every node's way is the one that a general graph library finds: fewest
+// contradicted inverts, then the least length.
+func TestWaysAreShortest(t *testing.T) {
+	const contradiction = 1e9 // outweighs any length, in millimetres
+	rapid.Check(t, func(t *rapid.T) {
+		n := anyNetwork(t)
+		for i := range n.Pipes { // whole millimetres, as the library counts
+			l := unit.Length(rapid.IntRange(0, 9).Draw(t, "length"))
+			n.Pipes[i].Length = &l
+		}
+		g, _ := network.Trace(n)
+		oracle := graph.New(func(n network.NodeID) network.NodeID { return n }, graph.Directed(), graph.Weighted())
+		for _, node := range n.Nodes {
+			require.NoError(t, oracle.AddVertex(node.ID))
+		}
+		weight := func(p int, up, down *network.Node) int {
+			w := int(math.Round(g.Length(p).Millimetres()))
+			if up.Invert != nil && down.Invert != nil && *up.Invert < *down.Invert {
+				w += contradiction
+			}
+			return w
+		}
+		for p := range n.Pipes {
+			a, b := &n.Nodes[g.Up[p]], &n.Nodes[g.Down[p]]
+			for _, way := range [][2]*network.Node{{a, b}, {b, a}} {
+				w := weight(p, way[0], way[1])
+				if e, err := oracle.Edge(way[0].ID, way[1].ID); err == nil && e.Properties.Weight > w {
+					require.NoError(t, oracle.UpdateEdge(way[0].ID, way[1].ID, graph.EdgeWeight(w)))
+				} else if err != nil {
+					require.NoError(t, oracle.AddEdge(way[0].ID, way[1].ID, graph.EdgeWeight(w)))
+				}
+			}
+		}
+		for p := range n.Pipes {
+			ours := 0
+			for q := g.Next[p]; q >= 0; q = g.Next[q] {
+				ours += weight(q, &n.Nodes[g.Up[q]], &n.Nodes[g.Down[q]])
+			}
+			best := math.MaxInt
+			for _, outlet := range g.Outlets {
+				from, to := n.Nodes[g.Down[p]].ID, n.Nodes[outlet].ID
+				path, err := graph.ShortestPath(oracle, from, to)
+				if from == to {
+					path, err = nil, nil
+				}
+				if err != nil {
+					continue
+				}
+				sum := 0
+				for i := 1; i < len(path); i++ {
+					e, err := oracle.Edge(path[i-1], path[i])
+					require.NoError(t, err)
+					sum += e.Properties.Weight
+				}
+				best = min(best, sum)
+			}
+			require.Equal(t, best, ours, "the way of %s", n.Pipes[p].ID)
+		}
+	})
+}
+
+// A pipe lies on a loop when its ends stay joined without it.
+func TestLoopedPipes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := anyNetwork(t)
+		g, _ := network.Trace(n)
+		for p := range n.Pipes {
+			rest := graph.New(graph.IntHash)
+			for i := range n.Nodes {
+				require.NoError(t, rest.AddVertex(i))
+			}
+			for q := range n.Pipes {
+				if q != p {
+					_ = rest.AddEdge(g.Up[q], g.Down[q]) // side by side counts once
+				}
+			}
+			joined := false
+			require.NoError(t, graph.BFS(rest, g.Up[p], func(node int) bool { joined = node == g.Down[p]; return joined }))
+			require.Equal(t, joined, g.Looped[p], "pipe %s", n.Pipes[p].ID)
+		}
+	})
+}
+
+// The sums of length down to the outlet are the same whether they are walked
+// pipe by pipe or carried along the order.
+func TestLengthsToTheOutlet(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		g, _ := network.Trace(anyNetwork(t))
+		carried := make([]unit.Length, len(g.Next))
+		for _, p := range g.Order {
+			carried[p] = g.Length(p)
+			if next := g.Next[p]; next >= 0 {
+				carried[p] += carried[next]
+			}
+			walked, steps := unit.Length(0), 0
+			for q := p; q >= 0; q = g.Next[q] {
+				walked += g.Length(q)
+				steps++
+				require.LessOrEqual(t, steps, len(g.Next), "a way never comes back")
+			}
+			assert.InDelta(t, walked.Metres(), carried[p].Metres(), 1e-9)
+		}
+	})
+}
+
+// seen is all that a graph tells, by IDs, so that two graphs can be compared
+// however their slices are ordered.
+type seen struct {
+	ends     [2]network.NodeID
+	next     network.PipeID
+	length   float64
+	looped   bool
+	passages map[network.PipeID]network.Passage
+}
+
+func look(g *network.Graph) map[network.PipeID]seen {
+	all := map[network.PipeID]seen{}
+	for p, pipe := range g.Net.Pipes {
+		s := seen{
+			ends:     [2]network.NodeID{g.Net.Nodes[g.Up[p]].ID, g.Net.Nodes[g.Down[p]].ID},
+			length:   math.Round(g.Length(p).Metres()*1e6) / 1e6,
+			looped:   g.Looped[p],
+			passages: map[network.PipeID]network.Passage{},
+		}
+		if g.Next[p] >= 0 {
+			s.next = g.Net.Pipes[g.Next[p]].ID
+		}
+		for q, to := range g.Net.Pipes {
+			pass := g.Passage(p, q)
+			if pass.Turn.Degrees() > 179.9 {
+				pass.Side = "" // straight back is neither left nor right
+			}
+			pass.Turn = unit.Angle(math.Round(float64(pass.Turn)*1e6) / 1e6)
+			pass.Sharpest = unit.Angle(math.Round(float64(pass.Sharpest)*1e6) / 1e6)
+			s.passages[to.ID] = pass
+		}
+		all[pipe.ID] = s
+	}
+	return all
+}
+
+// sameAs checks that another form of a network tells the same.
+func sameAs(t *rapid.T, n, other *network.Network) {
+	g, flow := network.Trace(n)
+	h, otherFlow := network.Trace(other)
+	assert.Equal(t, look(g), look(h))
+	assert.Equal(t, kinds(flow), kinds(otherFlow))
+	assert.Equal(t, kinds(g.Findings(ipc, pvcOnly)), kinds(h.Findings(ipc, pvcOnly)))
+}
+
+func TestPlaceOnThePlanChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := anyNetwork(t)
+		by := network.Point{X: unit.Length(rapid.IntRange(-900, 900).Draw(t, "east")), Y: unit.Length(rapid.IntRange(-900, 900).Draw(t, "north"))}
+		angle := rapid.Float64Range(-math.Pi, math.Pi).Draw(t, "angle")
+		sameAs(t, n, moved(n, turned(angle, by)))
+	})
+}
+
+func TestOrderOfTheSketchChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := anyNetwork(t)
+		other := clone(n)
+		other.Nodes = rapid.Permutation(n.Nodes).Draw(t, "nodes")
+		other.Pipes = rapid.Permutation(other.Pipes).Draw(t, "pipes")
+		for i := range other.Pipes {
+			p := &other.Pipes[i]
+			// A pipe that ends where it starts has no other way round.
+			if p.From != p.To && rapid.Bool().Draw(t, "turned") {
+				p.From, p.To = p.To, p.From
+				slices.Reverse(p.Via)
+			}
+		}
+		sameAs(t, n, other)
+	})
+}
+
+func TestNamesChangeNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := anyNetwork(t)
+		other := clone(n)
+		for i := range other.Nodes {
+			other.Nodes[i].ID = "N-" + other.Nodes[i].ID
+			if j := other.Nodes[i].Junction; j != nil {
+				for k := range j.Branches {
+					j.Branches[k] = "P-" + j.Branches[k]
+				}
+			}
+		}
+		for i := range other.Pipes {
+			p := &other.Pipes[i]
+			p.ID, p.From, p.To = "P-"+p.ID, "N-"+p.From, "N-"+p.To
+		}
+		g, _ := network.Trace(n)
+		h, _ := network.Trace(other)
+		assert.Equal(t, g.Next, h.Next)
+		assert.Equal(t, g.Order, h.Order)
+		assert.Equal(t, g.Up, h.Up)
+		assert.Equal(t, g.Outlets, h.Outlets)
+		for p := range n.Pipes {
+			for q := range n.Pipes {
+				assert.Equal(t, g.Passage(p, q), h.Passage(p, q))
+			}
+		}
+	})
+}
+
+func TestMirrorSwapsLeftAndRight(t *testing.T) {
+	swap := strings.NewReplacer("left", "right", "right", "left")
+	rapid.Check(t, func(t *rapid.T) {
+		n := anyNetwork(t)
+		g, _ := network.Trace(n)
+		mirror, _ := network.Trace(moved(n, func(p network.Point) network.Point { return network.Point{X: p.X, Y: -p.Y} }))
+		want := look(g)
+		for _, s := range want {
+			for q, pass := range s.passages {
+				pass.Side = swap.Replace(pass.Side)
+				s.passages[q] = pass
+			}
+		}
+		assert.Equal(t, want, look(mirror))
+	})
+}
