@@ -55,10 +55,7 @@ func FrictionFactor(re, relative float64) float64 {
 		return 64 / re
 	}
 	a := max(0, min(relative, roughest)) / 3.7
-	b := 2.51 / re
-	if a+b == 0 {
-		return 0
-	}
+	b := 2.51 / min(re, math.MaxFloat64)
 	// Newton on x = 1/sqrt(f). The function is increasing and concave, so from
 	// the second step on x climbs to the root from below and cannot overshoot.
 	const perLn = 2 / math.Ln10

@@ -39,7 +39,7 @@ func (t *Tank) Wait(level, need unit.Volume, inflow unit.Flow) (time.Duration, b
 	}
 	d := span(math.Ceil(float64(need-level) / float64(inflow) * float64(time.Second)))
 	// The last digit may still be missing, so that After would fall short.
-	for more := time.Duration(1); t.After(level, 0, inflow, d) < need; more *= 2 {
+	for more := time.Duration(1); d < Longest && t.After(level, 0, inflow, d) < need; more *= 2 {
 		d += more
 	}
 	return d, d < Longest
