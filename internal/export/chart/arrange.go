@@ -111,16 +111,17 @@ func rows(need []drawing.Box, area drawing.Box) []drawing.Box {
 	if height > area.H {
 		return nil
 	}
-	spareH := (area.H - height) / float64(len(all))
+	// Spare room goes to the panels in proportion to what they need.
+	taller := area.H / height
 	boxes := make([]drawing.Box, len(need))
 	y := area.Y
 	for _, r := range all {
-		x, spareW := area.X, (area.W-r.w)/float64(r.to-r.from)
+		x, wider := area.X, area.W/r.w
 		for i := r.from; i < r.to; i++ {
-			boxes[i] = drawing.Box{X: x, Y: y, W: need[i].W + spareW, H: r.h + spareH}
+			boxes[i] = drawing.Box{X: x, Y: y, W: need[i].W * wider, H: r.h * taller}
 			x += boxes[i].W
 		}
-		y += r.h + spareH
+		y += r.h * taller
 	}
 	return boxes
 }

@@ -47,8 +47,8 @@ func (sd *storeyDraft) pipe(p int, pipe *network.Pipe) {
 		return
 	}
 	sd.seen[sample{kind: sampleFlow}] = true
-	for i := range int(n) {
-		at, dir := label.Along(line, (float64(i)+0.5)/n)
+	for i := range int(n) { // off the middle, where a run has its number
+		at, dir := label.Along(line, (float64(i)+0.72)/n)
 		sd.list.Add(drawing.Drains, drawing.Mark{
 			At: at, Symbol: drawing.Pointer, Size: pen.Width + 1.5, Turn: math.Atan2(dir.Y, dir.X),
 			Pen: drawing.Pen{Width: 0.3, Ink: drawing.White}, Fill: ink(pen.Ink),
@@ -99,7 +99,7 @@ const dropPipe = 8
 // pipeLabel adds what a pipe is, along it: "L-7 2 in PVC".
 func (sd *storeyDraft) pipeLabel(p int) {
 	pipe := &sd.graph.Net.Pipes[p]
-	text := strings.TrimSpace(pipe.Label + " " + sd.spec(pipe))
+	text := strings.TrimSpace(pipe.Label + "  " + sd.spec(pipe))
 	b := sd.block([]line{{text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}}})
 	clear := weight(pipe.Size)/2 + ribbonReach + 0.3
 	sd.notes = append(sd.notes, note{
@@ -164,7 +164,10 @@ func (sd *storeyDraft) rises() {
 		case !w.up:
 			text = "down"
 		}
-		name := strings.TrimSpace(pipe.Label + " " + sd.spec(pipe))
+		name := sd.spec(pipe)
+		if pipe.Label != "" {
+			name = pipe.Label + ", " + name
+		}
 		sd.around(drawing.Notes, at, stackSize/2, line{name + ", " + text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}})
 	}
 }

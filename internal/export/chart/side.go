@@ -62,6 +62,9 @@ func (c *side) line(x1, y1, x2, y2 float64, pen drawing.Pen) {
 	c.list.Add(drawing.Base, drawing.Path{Points: []drawing.Point{{X: x1, Y: y1}, {X: x2, Y: y2}}, Pen: pen})
 }
 
+// headingHeight is what [side.heading] takes.
+const headingHeight = 2 + paper.CapHeight*ptName*paper.MMPerPoint + 1.8
+
 // heading starts a section of the column.
 func (c *side) heading(s string) {
 	c.y += 2

@@ -47,12 +47,19 @@ func (c *side) shortfallTable(bottom float64) {
 	}
 }
 
-// runTable lists the runs in order, in as many columns as fit down to the line
-// bottom.
-func (c *side) runTable(bottom float64) {
-	type row struct{ number, from, way, long string }
+// row is a line of the table of runs: a run, or the stay that heads its runs.
+type row struct{ number, from, way, long, head string }
+
+// runRows lists the runs in order under the stays of the trailer.
+func (c *side) runRows() []row {
 	var rows []row
-	for _, b := range c.plan.Blocks {
+	stay := 0
+	for i, b := range c.plan.Blocks {
+		if i == 0 || c.plan.Blocks[i-1].Spot != b.Spot {
+			stay++
+		}
+		head := fmt.Sprintf("Set-up %d, %s", stay, c.hoseName(b.Hose))
+		rows = append(rows, row{head: head})
 		for _, r := range b.Runs {
 			way := "up"
 			if r.Direction == route.Downstream {
@@ -62,13 +69,28 @@ func (c *side) runTable(bottom float64) {
 			if n, ok := c.graph.NodeIndex(r.Access); ok {
 				from = c.label(&c.graph.Net.Nodes[n])
 			}
-			rows = append(rows, row{strconv.Itoa(r.Number), from, way, c.sys.Length(cleaned(r.Path))})
+			rows = append(rows, row{number: strconv.Itoa(r.Number), from: from, way: way, long: c.sys.Length(cleaned(r.Path))})
 		}
 	}
+	return rows
+}
+
+func (d *draft) hoseName(id string) string {
+	for i := range d.site.Rig.Hoses {
+		if h := &d.site.Rig.Hoses[i]; h.ID == id && h.Name != "" {
+			return h.Name
+		}
+	}
+	return id
+}
+
+// runTable lists the runs in order, in one or two columns, down to the line
+// bottom.
+func (c *side) runTable(bottom float64) {
+	rows := c.runRows()
 	h := lineHeight(ptSmall) + 0.3
-	head := 2 + capital(ptName) + 1.8 + h
-	fit := int((bottom - c.y - head) / h)
-	if len(rows) == 0 || fit < 2 {
+	fit := int((bottom - c.y - headingHeight - h) / h)
+	if len(rows) == 0 || fit < 3 {
 		return
 	}
 	columns := 1
@@ -78,36 +100,49 @@ func (c *side) runTable(bottom float64) {
 	left := 0
 	if len(rows) > columns*fit {
 		fit-- // for the last line
-		left = len(rows) - columns*fit
+		for _, r := range rows[columns*fit:] {
+			if r.head == "" {
+				left++
+			}
+		}
 		rows = rows[:columns*fit]
 	}
 	c.heading("Runs in order")
-	w := (c.box.W - 3*float64(columns-1)) / float64(columns)
+	const air = 4.0
+	w := (c.box.W - air*float64(columns-1)) / float64(columns)
 	per := (len(rows) + columns - 1) / columns
 	top := c.y
 	for k := range columns {
-		x := c.box.X + float64(k)*(w+3)
-		y := top + capital(ptSmall) + 0.5
-		// Number, opening, way, length; the opening takes what is left.
-		at := [4]float64{x + 5, x + 6.5, x + w - 16, x + w}
-		room := at[2] - at[1] - 1
-		set := func(r row, st drawing.Style) {
-			c.text(at[0], y, r.number, st.Set(drawing.Right))
-			c.text(at[1], y, c.rule.Fit(r.from, st.Bold, st.Pt, room), st)
-			c.text(at[2], y, r.way, st)
-			c.text(at[3], y, r.long, st.Set(drawing.Right))
-			y += h
-		}
-		set(row{"Run", "from", "", "cleans"}, styleSmall.In(drawing.Grey))
-		for _, r := range rows[min(k*per, len(rows)):min((k+1)*per, len(rows))] {
-			set(r, styleSmall)
-		}
-		c.y = max(c.y, y-capital(ptSmall))
+		part := rows[min(k*per, len(rows)):min((k+1)*per, len(rows))]
+		c.y = max(c.y, c.runColumn(part, c.box.X+float64(k)*(w+air), top, w, h))
 	}
 	if left > 0 {
 		c.text(c.box.X, c.y+capital(ptSmall), fmt.Sprintf("and %d more; see the run sheet", left), styleSmall)
 		c.y += h
 	}
+}
+
+// runColumn sets one column of the table of runs and returns the y below it.
+func (c *side) runColumn(rows []row, x, top, w, h float64) float64 {
+	y := top + capital(ptSmall) + 0.5
+	// Number, way, length; the opening takes what is left.
+	number, from, way, long := x+5, x+6.5, x+w-18, x+w
+	set := func(r row, st drawing.Style) {
+		c.text(number, y, r.number, st.Set(drawing.Right))
+		c.text(from, y, c.rule.Fit(r.from, st.Bold, st.Pt, way-from-1), st)
+		c.text(way, y, r.way, st)
+		c.text(long, y, r.long, st.Set(drawing.Right))
+	}
+	set(row{number: "Run", from: "from", way: "way", long: "cleans"}, styleSmall.In(drawing.Grey))
+	for _, r := range rows {
+		y += h
+		if r.head != "" {
+			c.text(x, y, c.rule.Fit(r.head, true, ptSmall, w), styleBold)
+			continue
+		}
+		set(r, styleSmall)
+	}
+	return y + h - capital(ptSmall)
 }
 
 // sentence sets a capital at the start of s and a stop at its end.

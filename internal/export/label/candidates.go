@@ -53,19 +53,25 @@ func Around(at Point, r, w, h, reach float64) []Candidate {
 }
 
 // On returns places for a box of w by h that sits on a line, with its middle
-// first, then beside it with a leader.
+// first, then beside it with a leader. A box that would hide most of the line
+// goes beside it.
 func On(line []Point, w, h, reach float64) []Candidate {
 	var all []Candidate
+	on, off := 0.0, 12.0
+	if length(line) < 2.2*w {
+		on, off = 12, 2
+	}
 	for _, f := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88} {
 		p, dir := Along(line, f)
+		away := 6 * math.Abs(f-0.5)
 		all = append(all, Candidate{
 			Box:   Box{Centre: p, HalfW: w / 2, HalfH: h / 2},
-			Align: drawing.Centre, Cost: 6 * math.Abs(f-0.5),
+			Align: drawing.Centre, Cost: on + away,
 		})
 		across := Point{X: -dir.Y, Y: dir.X}
-		for d := 3.0; d <= reach; d *= 1.4 {
+		for d := 2.6; d <= reach; d *= 1.4 {
 			for _, side := range []float64{1, -1} {
-				c := Candidate{Align: drawing.Centre, Cost: 4 + 6*math.Abs(f-0.5) + 0.6*d}
+				c := Candidate{Align: drawing.Centre, Cost: off + away + 0.6*d}
 				c.Box = Box{Centre: p.Add(across.Scale(side * (d + h/2))), HalfW: w / 2, HalfH: h / 2}
 				c.Leader = leader(p, 0, c.Box)
 				all = append(all, c)
@@ -108,11 +114,7 @@ func Beside(line []Point, w, h, clear float64) []Candidate {
 // Along returns the place at share f of a line's length, and its direction
 // there. The line has at least one point.
 func Along(line []Point, f float64) (Point, Point) {
-	total := 0.0
-	for i := 1; i < len(line); i++ {
-		total += math.Hypot(line[i].X-line[i-1].X, line[i].Y-line[i-1].Y)
-	}
-	left := f * total
+	left := f * length(line)
 	for i := 1; i < len(line); i++ {
 		a, b := line[i-1], line[i]
 		long := math.Hypot(b.X-a.X, b.Y-a.Y)
@@ -123,6 +125,14 @@ func Along(line []Point, f float64) (Point, Point) {
 		left -= long
 	}
 	return line[0], Point{X: 1}
+}
+
+func length(line []Point) float64 {
+	sum := 0.0
+	for i := 1; i < len(line); i++ {
+		sum += math.Hypot(line[i].X-line[i-1].X, line[i].Y-line[i-1].Y)
+	}
+	return sum
 }
 
 // leader joins a mark of radius r to the nearest point of a box.
