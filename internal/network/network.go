@@ -4,6 +4,17 @@
 // A [Network] is plain data, as sketched. [Trace] works out which way every
 // pipe flows and gives the [Graph] that the other packages walk. The package
 // knows no rig, no file and no screen; every function is pure.
+//
+// Start with [Trace]. In its Graph, nodes and pipes are plain indexes: Next
+// leads from pipe to pipe down to the outlet, Above lists what flows into a
+// node, and [Graph.Passage] tells what a hose meets between two pipes, going
+// either way. [Graph.Length], [Graph.Corners] and [Graph.Climb] measure a pipe.
+//
+// What is wrong with a sketch comes as [Finding] values, from Trace for the flow
+// and from [Graph.Findings] for all else. Both take any network: a half-drawn
+// one gives findings, never a failure.
+//
+// Tests write networks in one line with package sketch below this one.
 package network
 
 import "linemap/internal/unit"
