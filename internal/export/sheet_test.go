@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"flag"
 	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -15,6 +16,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"linemap/internal/route"
+	"linemap/internal/route/sample"
+	"linemap/internal/site"
 	"linemap/internal/unit"
 )
 
@@ -45,39 +48,53 @@ func TestSheetContent(t *testing.T) {
 	}
 }
 
-// Every reading on the sheet is the plan's, to the inch or the centimetre.
+// Every reading on the sheet is the plan's, to the inch or the centimetre: on
+// the fixture, and on what the planner makes of random sites.
 func TestReadingsAreThePlans(t *testing.T) {
-	grain := map[unit.System]unit.Length{unit.US: unit.Inches(1), unit.Metric: unit.Metres(0.01)}
-	for sys, grain := range grain {
+	tables, err := site.LoadTables()
+	require.NoError(t, err)
+	for _, sys := range []unit.System{unit.US, unit.Metric} {
 		t.Run(string(sys), func(t *testing.T) {
-			p := fixturePlan()
-			sh := newSheet(fixtureSite(), fixtureTables(), p, Options{Units: sys})
-			near := func(want unit.Length, got string) {
-				t.Helper()
-				assert.LessOrEqual(t, math.Abs(float64(want-parseReading(t, got))), float64(grain)/2+1e-9, "%s for %v m", got, want)
-			}
+			assert.Equal(t, 11, compareReadings(t, fixtureSite(), fixtureTables(), fixturePlan(), sys), "pipes and fittings of the fixture")
 			n := 0
-			for b := range p.Blocks {
-				for r := range p.Blocks[b].Runs {
-					run, set := &p.Blocks[b].Runs[r], &sh.Blocks[b].Runs[r]
-					near(run.End, set.End)
-					near(run.Lay, set.Way[0].At)
-					near(run.End, set.Way[len(set.Way)-1].At)
-					for i := range run.Passes {
-						near(run.Passes[i].End, set.Passes[i].TurnAt)
-					}
-					for _, row := range [][]unit.Length{readings(run)} {
-						require.Len(t, set.Way, len(row)+2)
-						for i, at := range row {
-							near(at, set.Way[i+1].At)
-							n++
-						}
-					}
-				}
+			for i := range uint64(40) {
+				s := sample.Random(rand.New(rand.NewPCG(i, 7)), 12)
+				p, err := route.Solve(t.Context(), s, tables, route.Options{})
+				require.NoError(t, err)
+				n += compareReadings(t, s, tables, p, sys)
 			}
-			assert.Equal(t, 11, n, "pipes and fittings of the fixture")
+			assert.Greater(t, n, 200)
 		})
 	}
+}
+
+// compareReadings compares a sheet with its plan and counts the pipes and
+// fittings compared.
+func compareReadings(t *testing.T, s *site.Site, tables *site.Tables, p *route.Plan, sys unit.System) (n int) {
+	grain := map[unit.System]unit.Length{unit.US: unit.Inches(1), unit.Metric: unit.Metres(0.01)}[sys]
+	near := func(want unit.Length, got string) {
+		t.Helper()
+		assert.LessOrEqual(t, math.Abs(float64(want-parseReading(t, got))), float64(grain)/2+1e-9, "%s for %v m", got, want)
+	}
+	sh := newSheet(s, tables, p, Options{Units: sys})
+	for b := range p.Blocks {
+		for r := range p.Blocks[b].Runs {
+			run, set := &p.Blocks[b].Runs[r], &sh.Blocks[b].Runs[r]
+			near(run.End, set.End)
+			near(run.Lay, set.Way[0].At)
+			near(run.End, set.Way[len(set.Way)-1].At)
+			for i := range run.Passes {
+				near(run.Passes[i].End, set.Passes[i].TurnAt)
+			}
+			at := readings(run)
+			require.Len(t, set.Way, len(at)+2)
+			for i := range at {
+				near(at[i], set.Way[i+1].At)
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // readings are those of a run's pipes and fittings, in the order in which the
@@ -126,7 +143,7 @@ func TestDownstreamAndBranchesStandOut(t *testing.T) {
 	assert.True(t, first.Downstream)
 	assert.False(t, second.Downstream)
 	assert.Contains(t, strings.Join(first.Warnings, "\n"), "Downstream run")
-	assert.Contains(t, strings.Join(first.Warnings, "\n"), "no more than 1500 psi at the nozzle")
+	assert.Contains(t, strings.Join(first.Warnings, "\n"), "At most 1500 psi at the nozzle")
 	assert.Contains(t, strings.Join(second.Warnings, "\n"), "At 103 ft 0 in confirm with a locator")
 	var confirm []string
 	for _, row := range second.Way {
@@ -171,6 +188,14 @@ func TestNotesStandOnce(t *testing.T) {
 		names = append(names, n.Name)
 	}
 	assert.Equal(t, []string{"The job", "Water point W-1", "Basin"}, names)
+}
+
+// The warning mark comes out of the opening when the nozzle is 10 ft inside
+// it (common practice); a hose that never went in that far shows no mark.
+func TestStopMark(t *testing.T) {
+	w := &wording{sys: unit.US}
+	assert.Equal(t, "32 ft 6 in", w.stopMark(&route.Run{Lay: unit.Feet(22.5), End: unit.Feet(88)}))
+	assert.Equal(t, "none", w.stopMark(&route.Run{Lay: unit.Feet(22.5), End: unit.Feet(32)}))
 }
 
 func TestNumbers(t *testing.T) {

@@ -60,13 +60,14 @@ func (p *press) run(r *sheetRun) {
 	g := flow.Group{Again: &again, Pieces: []flow.Piece{p.banner(r, false)}}
 	g.Pieces = append(g.Pieces, p.warnings(r.Warnings)...)
 	g.Pieces = append(g.Pieces, p.remarks(r.Notes)...)
+	g.Pieces = append(g.Pieces, flow.Gap(0.8))
 	g.Pieces = append(g.Pieces, p.steps(r.Before)...)
 	g.Pieces = append(g.Pieces, flow.Gap(1), p.runFacts(r.Facts), flow.Gap(2))
 	g.Pieces = append(g.Pieces, p.passes(r.Passes)...)
 	g.Pieces = append(g.Pieces, flow.Gap(2))
 	g.Lead = len(g.Pieces)
 
-	const sideWidth, gutter = 70, 6
+	const sideWidth, gutter = 62, 6
 	wayWidth := p.width - sideWidth - gutter
 	g.Pieces = append(g.Pieces, flow.Columns(
 		flow.Column{Pieces: p.way(r.Way, wayWidth)},
@@ -136,16 +137,21 @@ func (p *press) end(x, y, width float64, reading string) {
 	p.text(x, y+0.6+height(1, labelStyle)+0.6, []string{p.Fit(reading, true, keyPt, width)}, keyStyle.Set(paper.Right))
 }
 
+// factShare is the room of a run's facts, as shares of the line; a reading of
+// the hose counter takes readingShare.
+var factShare = map[string]float64{
+	factStart: 18, factHose: 28, factBends: 18, factWater: 19, factTime: 23, factTank: 34,
+}
+
+const readingShare = 25
+
 // runFacts is the line of figures of a run.
 func (p *press) runFacts(facts []fact) flow.Piece {
 	fs := make([]field, len(facts))
 	for i, f := range facts {
-		share := 1.0
-		switch f.Name {
-		case factHose:
-			share = 1.6
-		case factTank:
-			share = 1.5
+		share, ok := factShare[f.Name]
+		if !ok {
+			share = readingShare
 		}
 		fs[i] = field{fact: f, share: share, style: boldStyle, lines: 2}
 	}

@@ -87,8 +87,8 @@ func (p *press) figures(facts []fact) flow.Piece {
 		fs[i] = field{fact: f, share: share, style: keyStyle, lines: 1}
 	}
 	in := p.fields(fs, p.width-4)
-	return flow.Piece{Height: in.Height + 3, Draw: func(x, y float64) {
-		p.Rect(paper.Box{X: x, Y: y, W: p.width, H: in.Height + 3}, thinRule, nil)
+	return flow.Piece{Height: in.Height + 2, Draw: func(x, y float64) {
+		p.Rect(paper.Box{X: x, Y: y, W: p.width, H: in.Height + 2}, thinRule, nil)
 		in.Draw(x+2, y+1.5)
 	}}
 }
@@ -116,7 +116,7 @@ func (p *press) rigAndTime(sh *sheet) {
 // subhead is a small heading over a thin rule.
 func (p *press) subhead(s string, width float64) flow.Piece {
 	h := height(1, leadStyle)
-	return flow.Piece{Height: h + 1.8, Draw: func(x, y float64) {
+	return flow.Piece{Height: h + 2.3, Draw: func(x, y float64) {
 		p.text(x, y, []string{p.Fit(s, true, leadPt, width)}, leadStyle)
 		p.Line(x, y+h+0.4, x+width, y+h+0.4, thinRule)
 	}}

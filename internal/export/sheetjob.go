@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"linemap/internal/route"
 	"linemap/internal/site"
@@ -14,8 +15,8 @@ import (
 func (w *wording) when() []fact {
 	job := &w.site.Job
 	start := job.Start
-	if start != "" {
-		start = clock(w.sys, start, 0)
+	if said := clock(w.sys, start, 0); !strings.HasPrefix(said, "+") {
+		start = said
 	}
 	return []fact{{"Date", day(w.sys, job.Date)}, {"Start", start}}
 }
@@ -85,7 +86,7 @@ func (w *wording) rig() []fact {
 		tank += "; arrive empty"
 	}
 	return []fact{
-		{"Rig", r.Name},
+		{"Machine", r.Name},
 		{"Pump", w.sys.Flow(r.Pump.Flow) + ", unloader at " + w.sys.Pressure(r.Pump.Unloader)},
 		{"Tank", tank},
 		{"Supply hose", supply},
@@ -174,7 +175,11 @@ func (w *wording) inflow(id site.SpotID) string {
 	if point == nil {
 		return "none in reach: works from the tank"
 	}
-	return list(word(waterWords, point.Kind)+" "+point.Label, w.sys.Flow(flow),
+	name := word(waterWords, point.Kind)
+	if !strings.EqualFold(name, point.Label) {
+		name += " " + point.Label
+	}
+	return list(name, w.sys.Flow(flow),
 		w.sys.Length(w.site.SupplyLength(s, point))+" of supply hose")
 }
 

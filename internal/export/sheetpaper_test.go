@@ -111,12 +111,6 @@ func TestRunSheetTextIsFound(t *testing.T) {
 	})
 }
 
-// The text of the fixture's sheet as it lies on the page.
-func TestRunSheetLayout(t *testing.T) {
-	out := outside(t, runSheet(t, Options{}), "pdftotext", func(f string) []string { return []string{"-layout", f, "-"} })
-	golden(t, "run-sheet.txt", []byte(out))
-}
-
 // settle lays a sheet out and returns its pages.
 func settle(t require.TestingT, s *site.Site, p *route.Plan, opt Options) (*press, []flow.Page) {
 	opt = opt.For(s)

@@ -3,14 +3,19 @@ package export
 import (
 	"strconv"
 
+	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/unit"
 )
 
-// The facts of a run that need more room on the page than the others.
+// The facts of a run that are no readings.
 const (
-	factHose = "Hose"
-	factTank = "Tank before, after"
+	factStart = "Start"
+	factHose  = "Hose"
+	factBends = "Bends"
+	factWater = "Water"
+	factTime  = "Time"
+	factTank  = "Tank before, after"
 )
 
 // block words one block of the day.
@@ -46,12 +51,13 @@ func (w *wording) run(r *route.Run, hose string, d *runDiary) sheetRun {
 		Before: d.waits, Way: w.way(r), Warnings: w.warnings(r), Notes: w.runNotes(r),
 	}
 	sr.Facts = []fact{
-		{"Start", d.clock},
+		{factStart, d.clock},
 		{factHose, w.hoseName(hose)},
 		{"Lay to access", w.sys.Footage(r.Lay)},
-		{"Bends spent", w.bends(r.Bends, hose)},
-		{"Water", w.sys.Volume(r.Water)},
-		{"Time", unit.Minutes(r.Minutes)},
+		{mark(w.sys) + " mark", w.stopMark(r)},
+		{factBends, w.bends(r.Bends, hose)},
+		{factWater, w.sys.Volume(r.Water)},
+		{factTime, unit.Minutes(r.Minutes)},
 	}
 	if d.jets > 0 {
 		sr.Facts = append(sr.Facts, fact{factTank, w.sys.Volume(d.tank[0]) + ", " + w.sys.Volume(d.tank[1])})
@@ -62,12 +68,22 @@ func (w *wording) run(r *route.Run, hose string, d *runDiary) sheetRun {
 	return sr
 }
 
+// stopMark is the reading on the way back at which the hose's warning mark
+// comes out of the opening and the reel must stop, "none" where the hose never
+// goes in that far.
+func (w *wording) stopMark(r *route.Run) string {
+	if back := r.Lay + markLength(); back < r.End {
+		return w.sys.Footage(back)
+	}
+	return "none"
+}
+
 // bends writes what a run spends of its hose's bend allowance, in quarter
 // bends.
 func (w *wording) bends(spent float64, hose string) string {
-	say := strconv.FormatFloat(spent, 'f', 1, 64)
+	say := figure(spent, 1)
 	if h := w.hose(hose); h != nil {
-		say += " of " + strconv.FormatFloat(h.Bends, 'f', 1, 64)
+		say += " of " + figure(h.Bends, 1)
 	}
 	return say
 }
@@ -89,42 +105,41 @@ func (w *wording) pass(p *route.Pass) sheetPass {
 // way lists what the hose meets, in travel order: the opening, then every pipe
 // and every fitting at its reading, then the far end.
 func (w *wording) way(r *route.Run) []wayRow {
-	opening := wayRow{Kind: wayOpening, At: w.sys.Footage(r.Lay), What: "Opening " + w.node(r.Access)}
-	if back := r.Lay + markLength(); back < r.End {
-		opening.What += ". On the way back stop the reel at " + w.sys.Footage(back) + ", the " + mark(w.sys) + " mark"
-	}
-	rows := []wayRow{opening}
-	next := 0
+	rows := []wayRow{{Kind: wayOpening, At: w.sys.Footage(r.Lay), What: "Opening " + w.node(r.Access)}}
+	next, before := 0, network.PipeID("")
 	fittings := func(upTo unit.Length, last bool) {
 		for ; next < len(r.Fittings) && (last || r.Fittings[next].At <= upTo); next++ {
-			rows = append(rows, w.fitting(&r.Fittings[next]))
+			rows = append(rows, w.fitting(&r.Fittings[next], before))
 		}
 	}
 	for _, leg := range r.Path {
 		fittings(leg.From, false)
 		rows = append(rows, w.leg(leg))
+		before = leg.Pipe
 	}
 	fittings(r.End, true)
 	return append(rows, wayRow{Kind: wayEnd, At: w.sys.Footage(r.End), What: "Far end" + w.farEnd(r)})
 }
 
-// fitting words one fitting.
-func (w *wording) fitting(f *route.Fitting) wayRow {
+// fitting words one fitting that the hose meets on leaving a pipe.
+func (w *wording) fitting(f *route.Fitting, before network.PipeID) wayRow {
 	row := wayRow{Kind: wayFitting, At: w.sys.Footage(f.At), What: capital(f.What), Turn: turn(f.Turn, f.Side), Confirm: f.Confirm}
-	if f.Node != "" {
-		if name := w.node(f.Node); name != "" {
-			row.What += ", " + name
-		}
+	i, ok := w.graph.NodeIndex(f.Node)
+	if !ok {
+		return row
 	}
+	node := &w.site.Network.Nodes[i]
+	from, to := w.pipeData(before), w.pipeData(f.Pipe)
+	if node.Kind == network.KindReducer && from != nil && to != nil {
+		row.What = "Reducer, " + from.Size.In(w.sys) + " to " + to.Size.In(w.sys)
+	}
+	row.What = list(row.What, node.Label)
 	return row
 }
 
 // turn writes a turn and its side: "45° left".
 func turn(a unit.Angle, side string) string {
-	deg := strconv.FormatFloat(a.Degrees(), 'f', 1, 64)
-	if s, ok := trimZero(deg); ok {
-		deg = s
-	}
+	deg := figure(a.Degrees(), 1)
 	if deg == "0" {
 		return side
 	}
@@ -134,26 +149,20 @@ func turn(a unit.Angle, side string) string {
 	return deg + "° " + side
 }
 
-// trimZero drops a decimal that is nought.
-func trimZero(s string) (string, bool) {
-	if n := len(s) - 2; n > 0 && s[n:] == ".0" {
-		return s[:n], true
-	}
-	return s, false
-}
-
 // leg words one pipe of the way.
 func (w *wording) leg(l route.Leg) wayRow {
 	row := wayRow{Kind: wayPipe, At: w.sys.Footage(l.From), Cleaned: l.Cleaned}
-	row.What = list(capital(w.thePipe(l.Pipe)), w.pipeSpec(l.Pipe))
-	p := w.pipeData(l.Pipe)
-	switch {
-	case p != nil && l.Cleaned:
-		row.What += "; clean, " + w.deposit(p)
-	case l.Cleaned:
-		row.What += "; clean"
-	default:
-		row.What += "; pass through"
+	what := w.pipeSpec(l.Pipe)
+	row.What = "Pass through "
+	if l.Cleaned {
+		row.What = "Clean "
+		if p := w.pipeData(l.Pipe); p != nil {
+			what = list(what, w.deposit(p))
+		}
+	}
+	row.What += w.pipe(l.Pipe)
+	if what != "" {
+		row.What += ": " + what
 	}
 	return row
 }

@@ -50,13 +50,14 @@ func (w *wording) pipeData(id network.PipeID) *network.Pipe {
 	return nil
 }
 
-// pipeSpec says what a pipe is: "4 in cast iron, building drain".
+// pipeSpec says what a pipe is: "4 in cast iron, building drain". The common
+// classes, branch and main, go without saying.
 func (w *wording) pipeSpec(id network.PipeID) string {
 	p := w.pipeData(id)
 	if p == nil {
 		return ""
 	}
-	return list(p.Size.In(w.sys)+" "+w.material(p.Material), word(classWords, p.Class))
+	return list(p.Size.In(w.sys)+" "+w.material(p.Material), classWords[p.Class])
 }
 
 // material names a pipe material.
@@ -77,7 +78,7 @@ func (w *wording) deposit(p *network.Pipe) string {
 		name = "unknown deposit"
 	}
 	if row, ok := w.tables.Deposits[p.Deposit]; ok && row.Name != "" {
-		name = row.Name
+		name = small(row.Name)
 	}
 	if p.Severity == "" {
 		return name

@@ -53,6 +53,8 @@ var waterWords = map[site.WaterKind]string{
 }
 
 var classWords = map[network.PipeClass]string{
+	network.Lateral:       "lateral",
+	network.Stack:         "stack",
 	network.BuildingDrain: "building drain",
 	network.BuildingSewer: "building sewer",
 }
@@ -89,6 +91,16 @@ func capital(s string) string {
 		return s
 	}
 	return string(unicode.ToUpper(r)) + s[size:]
+}
+
+// small sets a small letter at the start of s, unless a capital follows: "PVC"
+// stays.
+func small(s string) string {
+	r, size := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[size:]); !unicode.IsUpper(r) || unicode.IsUpper(next) {
+		return s
+	}
+	return string(unicode.ToLower(r)) + s[size:]
 }
 
 // list joins what is not empty with commas.

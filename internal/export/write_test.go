@@ -1,0 +1,104 @@
+package export
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+func TestWritePapers(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "not", "there", "yet")
+	s, tables := fixtureSite(), fixtureTables()
+	paths, err := WritePapers(dir, s, tables, fixturePlan(), Options{})
+	require.NoError(t, err)
+	var want []string
+	for _, name := range []string{"run-sheet.pdf", "map.pdf", "map.svg", "plan.csv", "plan.json"} {
+		want = append(want, filepath.Join(dir, "rolling-pin-bakery-drains-"+name))
+	}
+	assert.Equal(t, want, paths)
+
+	first := map[string][]byte{}
+	for _, path := range paths {
+		first[path], err = os.ReadFile(path)
+		require.NoError(t, err)
+		assert.NotEmpty(t, first[path])
+	}
+	again, err := WritePapers(dir, s, tables, fixturePlan(), Options{})
+	require.NoError(t, err)
+	for _, path := range again {
+		data, err := os.ReadFile(path)
+		require.NoError(t, err)
+		assert.True(t, bytes.Equal(first[path], data), "%s changed", path)
+	}
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, left, len(paths), "nothing is left over beside the papers")
+}
+
+// Where a paper cannot be written, the older one stays and the error names the
+// file.
+func TestWritePapersToNowhere(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "file")
+	require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
+	paths, err := WritePapers(file, fixtureSite(), fixtureTables(), fixturePlan(), Options{})
+	assert.Empty(t, paths)
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), file)
+	kept, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, "mine", string(kept))
+}
+
+func TestOptionsFor(t *testing.T) {
+	s := &site.Site{Job: site.Job{Title: "The Old Mill / Unit 3"}, Units: unit.Metric, Paper: site.A4}
+	for _, c := range []struct {
+		name string
+		opt  Options
+		site *site.Site
+		want Options
+	}{
+		{"all from the site", Options{}, s, Options{"the-old-mill-unit-3", site.A4, unit.Metric}},
+		{"all given", Options{"Job 7", site.Letter, unit.US}, s, Options{"job-7", site.Letter, unit.US}},
+		{"nothing anywhere", Options{}, &site.Site{}, Options{"plan", site.Letter, unit.US}},
+		{"no way out of the folder", Options{Name: "../../etc/x"}, s, Options{"etc-x", site.A4, unit.Metric}},
+		{"unknown words", Options{Paper: "napkin", Units: "ells"}, &site.Site{}, Options{"plan", site.Letter, unit.US}},
+	} {
+		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, c.opt.For(c.site)) })
+	}
+}
+
+func TestPlanJSON(t *testing.T) {
+	p := fixturePlan()
+	out, err := PlanJSON(fixtureSite(), p)
+	require.NoError(t, err)
+	golden(t, "plan.json", out)
+	again, err := PlanJSON(fixtureSite(), p)
+	require.NoError(t, err)
+	assert.Equal(t, out, again)
+
+	var doc struct {
+		Title string            `json:"title"`
+		Units map[string]string `json:"units"`
+		Plan  struct {
+			Cost   float64 `json:"cost_minutes"`
+			Blocks []struct {
+				Runs []struct {
+					End float64 `json:"end"`
+				} `json:"runs"`
+			} `json:"blocks"`
+		} `json:"plan"`
+	}
+	require.NoError(t, json.Unmarshal(out, &doc))
+	assert.Equal(t, "Rolling Pin Bakery, drains", doc.Title)
+	assert.Equal(t, "m", doc.Units["length"])
+	assert.InDelta(t, p.Cost.Minutes(), doc.Plan.Cost, 1e-9)
+	assert.InDelta(t, p.Blocks[0].Runs[1].End.Metres(), doc.Plan.Blocks[0].Runs[1].End, 1e-9)
+}
