@@ -57,8 +57,9 @@ func (c *checks) hoses(hoses []Hose) {
 		c.positive(float64(h.Length), "length", length)
 		c.must(h.Roughness >= 0 && !(h.Roughness > roughest*h.Bore), "roughness",
 			fmt.Sprintf("%g mm", h.Roughness.Millimetres()), "from 0 to a twentieth of the bore, "+bore)
-		c.must(h.Reserve >= 0 && !(h.Reserve >= h.Length), "reserve",
-			both(unit.System.Length, h.Reserve), "0 or more and below the hose's "+length)
+		reserve := both(unit.System.Length, h.Reserve)
+		c.atLeast0(float64(h.Reserve), "reserve", reserve)
+		c.must(!(h.Reserve >= h.Length) || !(h.Length > 0), "reserve", reserve, "below the hose's "+length)
 		c.positive(float64(h.Working), "working_pressure", both(unit.System.Pressure, h.Working))
 		c.positive(float64(h.Mass), "mass", linear(h.Mass))
 		c.must(h.MassSpread >= 0 && h.MassSpread < 1, "mass_spread", number(h.MassSpread),
@@ -79,7 +80,7 @@ func purposes() []Purpose {
 	return []Purpose{Pulling, Penetrating, Flushing, Spinning, RootCutting}
 }
 
-func (c *checks) nozzles(nozzles []Nozzle) {
+func (c *checks) nozzles(nozzles []Nozzle, hoses []Hose) {
 	seen := map[string]bool{}
 	for i := range nozzles {
 		n := &nozzles[i]
@@ -106,6 +107,9 @@ func (c *checks) nozzles(nozzles []Nozzle) {
 		c.must(n.Discharge > 0 && n.Discharge <= 1, "discharge", number(n.Discharge), "above 0 and at most 1")
 		c.atLeast0(float64(n.Mass), "mass", number(float64(n.Mass))+" kg")
 		c.pipes(n.MinPipe, n.MaxPipe)
+		c.should(len(hoses) == 0 || slices.ContainsFunc(hoses, func(h Hose) bool {
+			return h.MinPipe <= n.MaxPipe && n.MinPipe <= h.MaxPipe
+		}), "min_pipe", n.MinPipe.In(unit.US)+" to "+n.MaxPipe.In(unit.US), "a range that some hose shares")
 	}
 	c.of = ""
 }

@@ -40,7 +40,7 @@ func (r *Rig) Problems() []Problem {
 	c.tank(r.Tank)
 	c.around(r)
 	c.hoses(r.Hoses)
-	c.nozzles(r.Nozzles)
+	c.nozzles(r.Nozzles, r.Hoses)
 	c.crew(r.Crew)
 	return c.found
 }
