@@ -1,0 +1,104 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"linemap/internal/network"
+	"linemap/internal/site"
+)
+
+func checkCommand() command {
+	return command{
+		name:  "check",
+		args:  "SITE",
+		short: "say what is wrong with a site's sketch",
+		long: `Reads a site file and lists what is wrong, or looks wrong, with the sketch in it,
+the worst first: where, what was found and what is allowed, where that limit
+comes from, and what to do about it. An error must be mended before a plan can
+be trusted; a warning is worth a look; advice is worth knowing.
+
+Figures of plumbing codes differ from place to place: check your local code.`,
+		run: check,
+	}
+}
+
+func check(_ context.Context, args []string, std streams) (int, error) {
+	path, err := siteArgument(args)
+	if err != nil {
+		return exitUsage, fmt.Errorf("check: %w", err)
+	}
+	s, err := site.Open(path)
+	if err != nil {
+		return exitUnreadable, err
+	}
+	findings, err := s.Findings()
+	if err != nil {
+		return exitFault, err
+	}
+	if code, err := printed(std.out, findingsText(findings)); err != nil {
+		return code, err
+	}
+	if count(findings, network.Error) > 0 {
+		return exitSketch, nil
+	}
+	return exitOK, nil
+}
+
+// findingsText lists findings for a reader, with a count at the end.
+func findingsText(findings []network.Finding) string {
+	if len(findings) == 0 {
+		return "Nothing found.\n"
+	}
+	var b strings.Builder
+	for _, f := range findings {
+		fmt.Fprintf(&b, "%s: %s: %s\n", f.Gravity, f.Place, f.What)
+		if figures := figures(f); figures != "" {
+			fmt.Fprintf(&b, "    %s\n", figures)
+		}
+		if f.Cure != "" {
+			fmt.Fprintf(&b, "    Cure: %s\n", f.Cure)
+		}
+	}
+	fmt.Fprintf(&b, "\n%s, %s, %s.\n",
+		counted(count(findings, network.Error), "error"),
+		counted(count(findings, network.Warning), "warning"),
+		counted(count(findings, network.Advice), "piece", "of advice"))
+	return b.String()
+}
+
+// figures says what was found, what is allowed and who says so.
+func figures(f network.Finding) string {
+	var parts []string
+	if f.Value != "" {
+		parts = append(parts, "found "+f.Value)
+	}
+	if f.Limit != "" {
+		parts = append(parts, "limit "+f.Limit)
+	}
+	if f.Source != "" {
+		parts = append(parts, "by "+f.Source)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// count counts the findings of one gravity.
+func count(findings []network.Finding, g network.Gravity) int {
+	n := 0
+	for _, f := range findings {
+		if f.Gravity == g {
+			n++
+		}
+	}
+	return n
+}
+
+// counted writes a number with its noun, and what follows it: "1 error", "3
+// pieces of advice".
+func counted(n int, noun string, after ...string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return strings.Join(append([]string{fmt.Sprint(n), noun}, after...), " ")
+}

@@ -1,0 +1,185 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"linemap/internal/network"
+	"linemap/internal/site"
+)
+
+// demos lists the demo sites.
+func demos(t *testing.T) []string {
+	t.Helper()
+	paths, err := filepath.Glob(demo("*"))
+	require.NoError(t, err)
+	require.NotEmpty(t, paths)
+	return paths
+}
+
+// saved writes a changed demo site to a file of the test.
+func saved(t *testing.T, name string, change func(*site.Site)) string {
+	t.Helper()
+	s, err := site.Open(demo(name))
+	require.NoError(t, err)
+	change(s)
+	path := filepath.Join(t.TempDir(), "changed"+site.Extension)
+	require.NoError(t, site.Save(path, s))
+	return path
+}
+
+// namedPapers returns the papers that a summary names, each of which must be a
+// file with something in it.
+func namedPapers(t *testing.T, stdout string) []string {
+	t.Helper()
+	_, list, found := strings.Cut(stdout, "\nPapers:\n")
+	require.True(t, found, stdout)
+	var papers []string
+	for line := range strings.Lines(list) {
+		paper := strings.TrimSpace(line)
+		info, err := os.Stat(paper)
+		require.NoError(t, err)
+		assert.NotZero(t, info.Size(), paper)
+		papers = append(papers, paper)
+	}
+	return papers
+}
+
+func TestPlanOfEveryDemo(t *testing.T) {
+	for _, path := range demos(t) {
+		t.Run(filepath.Base(path), func(t *testing.T) {
+			dir := filepath.Join(t.TempDir(), "made", "as needed")
+			var stdout, stderr bytes.Buffer
+			code := run(t.Context(), []string{"plan", path, "--out", dir}, &stdout, &stderr)
+			require.Equal(t, exitOK, code, stderr.String())
+			for _, head := range []string{"\nThe day\n", "Crew time", "Runs", "Water to jet", "\nWhere the trailer stands\n"} {
+				assert.Contains(t, stdout.String(), head)
+			}
+			kinds := map[string]int{}
+			for _, paper := range namedPapers(t, stdout.String()) {
+				kinds[filepath.Ext(paper)]++
+			}
+			assert.Equal(t, 2, kinds[".pdf"], "run sheet and map")
+			assert.NotZero(t, kinds[".csv"])
+			assert.NotZero(t, kinds[".json"])
+		})
+	}
+}
+
+func TestPlanTwiceIsTheSame(t *testing.T) {
+	first, second := t.TempDir(), t.TempDir()
+	for _, dir := range []string{first, second} {
+		code, _, stderr := call(t.Context(), "plan", "--out", dir, demo("restaurant"))
+		require.Equal(t, exitOK, code, stderr)
+	}
+	names, err := os.ReadDir(first)
+	require.NoError(t, err)
+	require.NotEmpty(t, names)
+	for _, n := range names {
+		a, err := os.ReadFile(filepath.Join(first, n.Name()))
+		require.NoError(t, err)
+		b, err := os.ReadFile(filepath.Join(second, n.Name()))
+		require.NoError(t, err)
+		assert.True(t, bytes.Equal(a, b), "%s differs from run to run", n.Name())
+	}
+}
+
+func TestPlanJSON(t *testing.T) {
+	for _, args := range [][]string{
+		{"plan", "--json", demo("restaurant")},
+		{"plan", demo("restaurant"), "--json", "--out", t.TempDir()},
+	} {
+		code, stdout, stderr := call(t.Context(), args...)
+		require.Equal(t, exitOK, code, stderr)
+		var doc struct {
+			Plan struct {
+				Blocks []struct{ Runs []json.RawMessage }
+				Cost   float64 `json:"cost_minutes"`
+			}
+		}
+		dec := json.NewDecoder(strings.NewReader(stdout))
+		require.NoError(t, dec.Decode(&doc))
+		assert.False(t, dec.More(), "more than the plan on stdout")
+		assert.NotEmpty(t, doc.Plan.Blocks)
+		assert.Positive(t, doc.Plan.Cost)
+	}
+}
+
+func TestPlanUnits(t *testing.T) {
+	_, us, _ := call(t.Context(), "plan", "--units", "us", "--out", t.TempDir(), demo("restaurant"))
+	_, metric, _ := call(t.Context(), "plan", demo("restaurant"), "--out", t.TempDir(), "--units", "metric")
+	assert.Contains(t, us, " gal\n")
+	assert.Contains(t, metric, " L\n")
+}
+
+func TestPlanPaper(t *testing.T) {
+	papers := map[string]string{}
+	for _, size := range []string{"letter", "a4"} {
+		dir := t.TempDir()
+		code, stdout, stderr := call(t.Context(), "plan", "--paper", size, "--out", dir, demo("restaurant"))
+		require.Equal(t, exitOK, code, stderr)
+		data, err := os.ReadFile(namedPapers(t, stdout)[0])
+		require.NoError(t, err)
+		papers[size] = string(data)
+	}
+	// Sizes in points of 1/72 in: ANSI/ASME Y14.1 (8.5 x 11 in) and ISO 216.
+	assert.Contains(t, papers["letter"], "612.00 792.00")
+	assert.Contains(t, papers["a4"], "595.28 841.89")
+}
+
+func TestPlanWithErrorsInTheSketch(t *testing.T) {
+	path := saved(t, "restaurant", func(s *site.Site) {
+		// A pipe that joins nothing.
+		s.Network.Nodes = append(s.Network.Nodes,
+			network.Node{ID: "stray-a", Kind: network.KindCap, At: network.Point{X: 500, Y: 500}},
+			network.Node{ID: "stray-b", Kind: network.KindCap, At: network.Point{X: 510, Y: 500}})
+		s.Network.Pipes = append(s.Network.Pipes, network.Pipe{
+			ID: "stray", From: "stray-a", To: "stray-b", Size: 4, Material: network.PVC40, Class: network.Lateral,
+		})
+	})
+	code, stdout, _ := call(t.Context(), "check", path)
+	assert.Equal(t, exitSketch, code)
+	assert.Contains(t, stdout, "error: ")
+	assert.Regexp(t, `[1-9]\d* errors?, \d+ warnings?, \d+ pieces? of advice\.\n$`, stdout)
+
+	dir := t.TempDir()
+	code, stdout, stderr := call(t.Context(), "plan", path, "--out", dir)
+	assert.Equal(t, exitSketch, code)
+	assert.Contains(t, stderr, "the sketch has ")
+	assert.NotEmpty(t, namedPapers(t, stdout))
+}
+
+func TestPlanOfNothing(t *testing.T) {
+	path := saved(t, "restaurant", func(s *site.Site) {
+		for i := range s.Spots {
+			s.Spots[i].Uneven = true
+		}
+	})
+	_, stdout, _ := call(t.Context(), "plan", path, "--out", t.TempDir())
+	assert.Contains(t, stdout, "Not cleaned")
+	assert.Contains(t, stdout, "No usable spot")
+	assert.NotEmpty(t, namedPapers(t, stdout), "shortfalls are an answer: they belong on paper")
+}
+
+// TestPlanInterrupted stops the search before it has begun to improve: there
+// must still be papers, and both streams say that this is not the best plan.
+func TestPlanInterrupted(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	began := time.Now()
+	code, stdout, stderr := call(ctx, "plan", demo("school"), "--out", t.TempDir())
+	assert.Equal(t, exitInterrupted, code, stderr)
+	assert.Less(t, time.Since(began), 5*time.Second, "Ctrl-C must not be kept waiting")
+	assert.Contains(t, stdout, "stopped")
+	assert.Contains(t, stderr, "best plan found so far")
+	assert.NotEmpty(t, namedPapers(t, stdout))
+}

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"sync"
+	"time"
+
+	"linemap/internal/route"
+	"linemap/internal/unit"
+)
+
+// How a long search is told: nothing in the first moment, then a line that
+// changes in place on a terminal, and now and then a line elsewhere.
+const (
+	patience     = time.Second
+	terminalStep = 200 * time.Millisecond
+	plainStep    = 5 * time.Second
+)
+
+// progress tells how a search gets on. It may be called from any goroutine.
+type progress struct {
+	w        io.Writer
+	terminal bool
+	now      func() time.Time
+
+	mu          sync.Mutex
+	start, last time.Time
+}
+
+func newProgress(w io.Writer, now func() time.Time) *progress {
+	return &progress{w: w, terminal: isTerminal(w), now: now, start: now()}
+}
+
+// report takes the news and shows it when it is time to.
+func (p *progress) report(news route.Progress) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	now, step := p.now(), plainStep
+	if p.terminal {
+		step = terminalStep
+	}
+	if now.Sub(p.start) < patience || !p.last.IsZero() && now.Sub(p.last) < step {
+		return
+	}
+	p.last = now
+	if p.terminal {
+		fmt.Fprintf(p.w, "\r\x1b[K%s", progressLine(news))
+	} else {
+		fmt.Fprintln(p.w, progressLine(news))
+	}
+}
+
+// done takes the line away from a terminal.
+func (p *progress) done() {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.terminal && !p.last.IsZero() {
+		fmt.Fprint(p.w, "\r\x1b[K")
+	}
+}
+
+// progressLine words the news. It speaks of work, since waiting for water is
+// only known at the end. It fits a terminal's line.
+func progressLine(news route.Progress) string {
+	line := "planning: best so far " + unit.Minutes(news.Cost) + " of work"
+	if news.Bound > 0 {
+		line += fmt.Sprintf(", none under %s, gap %.1f %%", unit.Minutes(news.Bound), gap(news.Cost, news.Bound))
+	}
+	return line
+}
+
+// gap is how far cost may be above the best, in percent of cost.
+func gap(cost, bound time.Duration) float64 {
+	if cost <= 0 {
+		return 0
+	}
+	return 100 * float64(cost-bound) / float64(cost)
+}
+
+// isTerminal reports whether w is a terminal that can rewrite a line.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	if !ok || os.Getenv("TERM") == "dumb" {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

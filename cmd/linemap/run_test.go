@@ -1,0 +1,147 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "write the golden files and the README's output anew")
+
+// demo is a demo site, which tests use as an ordinary one.
+func demo(name string) string { return filepath.Join("..", "..", "assets", "demo", name+".linemap") }
+
+// call runs the program with args.
+func call(ctx context.Context, args ...string) (code int, stdout, stderr string) {
+	var out, err bytes.Buffer
+	code = run(ctx, args, &out, &err)
+	return code, out.String(), err.String()
+}
+
+func TestExitCodes(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		return path
+	}
+	notJSON := write("not-json.linemap", "this is no site")
+	notSite := write("not-site.linemap", `{"linemap": 1}`)
+	newer := write("newer.linemap", `{"linemap": 99}`)
+	file := write("file", "in the way")
+	site := demo("restaurant")
+	cases := []struct {
+		name string
+		args []string
+		code int
+		says string // part of stderr, all of it empty where this is
+	}{
+		{"no arguments show the help", nil, exitOK, ""},
+		{"help", []string{"help"}, exitOK, ""},
+		{"help as a flag", []string{"--help"}, exitOK, ""},
+		{"help of a command", []string{"help", "plan"}, exitOK, ""},
+		{"help of a command as a flag", []string{"plan", "-h"}, exitOK, ""},
+		{"help of no command", []string{"help", "dance"}, exitUsage, `no command "dance"`},
+		{"version", []string{"version"}, exitOK, ""},
+		{"version as a flag", []string{"--version"}, exitOK, ""},
+		{"version with arguments", []string{"version", "2"}, exitUsage, "takes no arguments"},
+		{"unknown command", []string{"dance"}, exitUsage, `no command "dance"`},
+		{"unknown flag", []string{"plan", site, "--fast"}, exitUsage, "-fast"},
+		{"unknown flag of check", []string{"check", "--out", dir, site}, exitUsage, "-out"},
+		{"no site", []string{"plan", "--out", dir}, exitUsage, "name the site file"},
+		{"no site to check", []string{"check"}, exitUsage, "name the site file"},
+		{"two sites", []string{"plan", site, site, "--out", dir}, exitUsage, "one site file at a time, not 2"},
+		{"no folder", []string{"plan", site}, exitUsage, "--out DIR"},
+		{"folder flag without its value", []string{"plan", site, "--out"}, exitUsage, "-out"},
+		{"paper of no such size", []string{"plan", site, "--out", dir, "--paper", "a3"}, exitUsage, "choose letter or a4"},
+		{"units of no such system", []string{"plan", site, "--out", dir, "--units", "feet"}, exitUsage, "choose us or metric"},
+		{"no such file", []string{"plan", filepath.Join(dir, "none.linemap"), "--out", dir}, exitUnreadable, "none.linemap"},
+		{"no such file to check", []string{"check", filepath.Join(dir, "none.linemap")}, exitUnreadable, "none.linemap"},
+		{"a folder is no site", []string{"check", dir}, exitUnreadable, dir},
+		{"no JSON", []string{"plan", notJSON, "--out", dir}, exitUnreadable, notJSON},
+		{"no site document", []string{"check", notSite}, exitUnreadable, notSite},
+		{"of a later version", []string{"check", newer}, exitUnreadable, "99"},
+		{"a file where the folder should be", []string{"plan", site, "--out", file}, exitUnwritable, file},
+		{"a flag-like site after the end of flags", []string{"check", "--", "--out"}, exitUnreadable, "--out"},
+		{"a demo has no errors", []string{"check", site}, exitOK, ""},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			code, out, err := call(t.Context(), c.args...)
+			assert.Equal(t, c.code, code, "stdout %q, stderr %q", out, err)
+			if c.says == "" {
+				assert.Empty(t, err)
+				assert.NotEmpty(t, out)
+				return
+			}
+			assert.Empty(t, out)
+			assert.Contains(t, err, c.says)
+			assert.True(t, strings.HasPrefix(err, "linemap: "), "stderr %q", err)
+			assert.Equal(t, 1, strings.Count(err, "\n"), "stderr %q is not one line", err)
+		})
+	}
+}
+
+func TestHelp(t *testing.T) {
+	for _, args := range [][]string{{"help"}, {"help", "plan"}, {"help", "check"}, {"help", "version"}} {
+		name := strings.Join(args, "-") + ".golden"
+		t.Run(name, func(t *testing.T) {
+			_, out, _ := call(t.Context(), args...)
+			golden(t, name, out)
+			for line := range strings.Lines(out) {
+				assert.LessOrEqual(t, len(strings.TrimRight(line, "\n")), 100, line)
+			}
+		})
+	}
+}
+
+// golden compares got with a file of testdata.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o600))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got)
+}
+
+func TestOutputThatCannotBeWritten(t *testing.T) {
+	for _, args := range [][]string{{"help"}, {"version"}, {"check", demo("restaurant")}, {"plan", "--json", demo("restaurant")}} {
+		var stderr bytes.Buffer
+		code := run(t.Context(), args, fullDisk{}, &stderr)
+		assert.Equal(t, exitUnwritable, code, args)
+		assert.Contains(t, stderr.String(), "disk full")
+	}
+}
+
+// fullDisk takes no byte.
+type fullDisk struct{}
+
+func (fullDisk) Write([]byte) (int, error) { return 0, errors.New("disk full") }
+
+func TestFaultIsOneLine(t *testing.T) {
+	var stderr bytes.Buffer
+	code := report(&stderr, func() (int, error) { panic("first\nsecond") })
+	assert.Equal(t, exitFault, code)
+	assert.Equal(t, 1, strings.Count(stderr.String(), "\n"), stderr.String())
+	assert.Contains(t, stderr.String(), "first; second (run_test.go:")
+}
+
+func TestErrorsAreFoldedIntoOneLine(t *testing.T) {
+	var stderr bytes.Buffer
+	code := report(&stderr, func() (int, error) {
+		return exitNoPlan, errors.Join(errors.New("one"), errors.New("two"))
+	})
+	assert.Equal(t, exitNoPlan, code)
+	assert.Equal(t, "linemap: one; two\n", stderr.String())
+}
