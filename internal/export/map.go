@@ -9,8 +9,8 @@ import (
 	"linemap/internal/unit"
 )
 
-// Map draws the site and its plan to scale on one landscape page and returns
-// it as a PDF. It fails only where a place of the site is not on Earth.
+// Map draws the site and its plan to scale on a landscape page, several for a
+// tower, and returns them as a PDF. It fails only where a place of the site is not on Earth.
 func Map(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
 	opt = opt.For(s)
 	c, err := drawMap(s, p, opt)
@@ -20,22 +20,26 @@ func Map(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
 	d := paper.New(opt.Paper, true, paper.Meta{
 		Title: mapTitle(s), Subject: mapSubject(c), Author: s.Job.Estimator, Date: s.Job.Date,
 	})
-	d.AddPage()
-	for _, m := range c.Marks {
-		d.Bookmark(m.Title, m.Level, m.Y)
+	for i, sheet := range c.Sheets {
+		d.AddPage()
+		for _, m := range c.Marks {
+			if m.Sheet == i {
+				d.Bookmark(m.Title, m.Level, m.Y)
+			}
+		}
+		d.Paint(sheet)
 	}
-	d.Paint(c.Sheet)
 	return d.Bytes()
 }
 
-// MapSVG is the page of [Map] as an SVG document.
+// MapSVG is what [Map] draws as an SVG document.
 func MapSVG(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
 	opt = opt.For(s)
 	c, err := drawMap(s, p, opt)
 	if err != nil {
 		return nil, err
 	}
-	return svg.Encode(c.Sheet, paper.Language, mapTitle(s), mapSubject(c)), nil
+	return svg.Encode(c.Sheets, paper.Language, mapTitle(s), mapSubject(c)), nil
 }
 
 func drawMap(s *site.Site, p *route.Plan, opt Options) (*chart.Chart, error) {

@@ -16,16 +16,47 @@ const (
 	leastHeight = 24.0
 )
 
-// furtherScale bounds how much smaller than the main plan the other storeys
-// may be drawn.
-const furtherScale = 2.5
+// furtherScale bounds how much smaller than the main plan the other storeys of
+// a page may be drawn, and sharedScale how much smaller than on a page of its
+// own a plan may be drawn to make room for others.
+const (
+	furtherScale = 2.5
+	sharedScale  = 2.5
+)
 
-var errTooLarge = errors.New("map: the site does not fit on one page at any scale")
+var errTooLarge = errors.New("map: the site does not fit on a page at any scale")
 
-// layout is where the panels lie and how large they are drawn.
+// layout is the storeys of one page, where their panels lie and how large they
+// are drawn.
 type layout struct {
-	boxes []drawing.Box
-	dens  []float64 // scale denominators
+	storeys []*storey
+	boxes   []drawing.Box
+	dens    []float64 // scale denominators
+}
+
+// pages spreads the storeys over as few pages as keep each readable: one for
+// most buildings, more for a tower.
+func pages(all []*storey, area drawing.Box, sys unit.System) ([]layout, error) {
+	var done []layout
+	for len(all) > 0 {
+		page, err := arrange(all[:1], area, sys)
+		if err != nil {
+			return nil, err
+		}
+		alone := page.dens[0]
+		if whole, err := arrange(all, area, sys); err == nil && whole.dens[0] <= sharedScale*alone {
+			return append(done, whole), nil
+		}
+		for k := 2; k <= len(all); k++ {
+			more, err := arrange(all[:k], area, sys)
+			if err != nil || more.dens[0] > sharedScale*alone {
+				break
+			}
+			page = more
+		}
+		done, all = append(done, page), all[len(page.storeys):]
+	}
+	return done, nil
 }
 
 // arrange picks the largest scale at which all storeys fit into area, and
@@ -39,7 +70,7 @@ func arrange(all []*storey, area drawing.Box, sys unit.System) (layout, error) {
 				break
 			}
 			if boxes := fit(all, area, main, rest); boxes != nil {
-				l := layout{boxes: boxes, dens: make([]float64, len(all))}
+				l := layout{storeys: all, boxes: boxes, dens: make([]float64, len(all))}
 				for k := range all {
 					l.dens[k] = rest
 				}

@@ -21,9 +21,9 @@ type Options struct {
 	Safety string
 }
 
-// Chart is a map, ready to paint.
+// Chart is a map, ready to paint: one page, or several for a tower.
 type Chart struct {
-	Sheet *drawing.Sheet
+	Sheets []*drawing.Sheet
 	// Scale is the scale of the main plan in words, Ratio its denominator.
 	Scale string
 	Ratio float64
@@ -33,10 +33,12 @@ type Chart struct {
 	Dropped int
 }
 
-// Mark is a place of the page, Y millimetres down; level 0 is the page itself.
+// Mark is a place of the map: the index of its sheet, and how many millimetres
+// down it is. Level 0 is a sheet itself.
 type Mark struct {
 	Title string
 	Level int
+	Sheet int
 	Y     float64
 }
 
@@ -49,7 +51,6 @@ const (
 // Draw draws the map of a site and its plan. A nil plan gives the drain alone.
 // It fails only where a place of the site is not on Earth.
 func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
-	g, _ := network.Trace(&s.Network)
 	if err := check(s); err != nil {
 		return nil, err
 	}
@@ -60,6 +61,7 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 	if p == nil {
 		p = &route.Plan{}
 	}
+	g, _ := network.Trace(&s.Network)
 	d := newDraft(s, g, p, rule, opt.Units)
 	size := paper.SizeOf(opt.Paper, true)
 	page := drawing.Box{W: size.W, H: size.H}.Inset(paper.Margin)
@@ -72,47 +74,59 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 		all = []*storey{{levels: []network.Level{{}}, box: nowhere(), main: true}}
 	}
 	ground(&all[0].box, s, p)
-	lay, err := arrange(all, area, opt.Units)
+	lays, err := pages(all, area, opt.Units)
 	if err != nil {
 		return nil, err
 	}
-	c := &Chart{
-		Sheet: &drawing.Sheet{W: size.W, H: size.H},
-		Scale: scaleText(opt.Units, lay.dens[0]), Ratio: lay.dens[0],
+	ratio := lays[0].dens[0]
+	c := &Chart{Scale: scaleText(opt.Units, ratio), Ratio: ratio}
+	for i, lay := range lays {
+		d.seen = map[sample]bool{}
+		sheet := &drawing.Sheet{W: size.W, H: size.H}
+		c.Marks = append(c.Marks, Mark{Title: sheetName(i, len(lays)), Sheet: i})
+		for k, st := range lay.storeys {
+			c.Marks = append(c.Marks, Mark{st.name(), 1, i, lay.boxes[k].Y})
+			sheet.Panels = append(sheet.Panels, d.storey(st, lay.boxes[k], lay.dens[k]))
+		}
+		col := &side{draft: d, box: drawing.Box{X: area.Right() + sideGap, Y: page.Y, W: sideWidth, H: page.H}, y: page.Y, sheet: i}
+		col.column(opt, lay, len(lays))
+		c.Marks = append(c.Marks, col.marks...)
+		col.frames(lay, area, len(all) > 1)
+		sheet.Panels = append(sheet.Panels, drawing.Panel{List: col.list}, drawing.Panel{List: foot.list})
+		c.Sheets = append(c.Sheets, sheet)
 	}
-	c.Marks = append(c.Marks, Mark{Title: "Map"})
-	for i, st := range all {
-		c.Marks = append(c.Marks, Mark{st.name(), 1, lay.boxes[i].Y})
-		c.Sheet.Panels = append(c.Sheet.Panels, d.storey(st, lay.boxes[i], lay.dens[i]))
-	}
-	col := &side{draft: d, box: drawing.Box{X: area.Right() + sideGap, Y: page.Y, W: sideWidth, H: page.H}, y: page.Y}
-	col.column(opt, lay)
-	c.Marks = append(c.Marks, col.marks...)
-	col.frames(all, lay, area)
-	col.list.Items = append(col.list.Items, foot.list.Items...)
-	c.Sheet.Panels = append(c.Sheet.Panels, drawing.Panel{Name: "", List: col.list})
 	c.Dropped = d.dropped
 	return c, nil
 }
 
-// column sets the side column from top to bottom.
-func (c *side) column(opt Options, lay layout) {
-	c.bars(lay.dens)
-	c.legendTable(c.legend())
-	bottom := c.titleBlock(opt, lay.dens) - 1
-	c.shortfallTable(bottom)
-	c.runTable(bottom)
+func sheetName(i, of int) string {
+	if of == 1 {
+		return "Map"
+	}
+	return fmt.Sprintf("Map, sheet %d of %d", i+1, of)
 }
 
-// frames draws the panels' borders and titles.
-func (c *side) frames(all []*storey, lay layout, area drawing.Box) {
-	for i, st := range all {
+// column sets the side column from top to bottom. The tables stand on the
+// first sheet.
+func (c *side) column(opt Options, lay layout, of int) {
+	c.bars(lay.dens)
+	c.legendTable(c.legend())
+	bottom := c.titleBlock(opt, lay.dens[0], of) - 1
+	if c.sheet == 0 {
+		c.shortfallTable(bottom)
+		c.runTable(bottom)
+	}
+}
+
+// frames draws the panels' borders and, where there are several, their titles.
+func (c *side) frames(lay layout, area drawing.Box, titles bool) {
+	for i, st := range lay.storeys {
 		b := lay.boxes[i]
 		c.rect(b, framePen, nil)
-		if len(all) == 1 && st.name() == plainName {
+		title := st.name()
+		if title == plainName && !titles {
 			continue
 		}
-		title := st.name()
 		if lay.dens[i] != lay.dens[0] {
 			title += "  " + scaleText(c.sys, lay.dens[i])
 		}

@@ -230,7 +230,7 @@ func badgeSample(x, y float64, sym drawing.Symbol, s string, fill, text drawing.
 	return []drawing.Shape{
 		symbolAt(x, y, sym, size, drawing.Pen{Width: 0.3}, ink(fill)),
 		drawing.Text{
-			At: drawing.Point{X: x, Y: y + capital(ptSmall)/2}, S: s,
+			At: drawing.Point{X: x, Y: y}, Off: drawing.Point{Y: capital(ptSmall) / 2}, S: s,
 			Style: drawing.Style{Pt: ptSmall, Bold: true, Ink: text, Align: drawing.Centre},
 		},
 	}

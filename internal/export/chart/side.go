@@ -12,8 +12,9 @@ type side struct {
 	list drawing.List
 	box  drawing.Box
 	y    float64 // what is written so far ends here
-	// marks are the column's sections.
+	// marks are the column's sections; sheet is the index of the page.
 	marks []Mark
+	sheet int
 }
 
 // Styles of the side column.
@@ -68,7 +69,7 @@ const headingHeight = 2 + paper.CapHeight*ptName*paper.MMPerPoint + 1.8
 // heading starts a section of the column.
 func (c *side) heading(s string) {
 	c.y += 2
-	c.marks = append(c.marks, Mark{s, 1, c.y})
+	c.marks = append(c.marks, Mark{s, 1, c.sheet, c.y})
 	c.text(c.box.X, c.y+capital(ptName), s, styleHead)
 	c.y += capital(ptName) + 1
 	c.line(c.box.X, c.y, c.box.Right(), c.y, thinPen)

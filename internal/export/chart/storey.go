@@ -27,7 +27,6 @@ type storey struct {
 type rise struct {
 	pipe, node int
 	up         bool
-	to         string // the level at its other end
 }
 
 // plainName titles the plan of a site without levels.
@@ -106,10 +105,9 @@ func storeys(g *network.Graph) []*storey {
 			}
 			continue
 		}
-		a, b := ends(g, p)
 		higher := g.Elevation(g.Up[p]) >= g.Elevation(g.Down[p])
-		up.rises = append(up.rises, rise{p, g.Up[p], !higher, b})
-		down.rises = append(down.rises, rise{p, g.Down[p], higher, a})
+		up.rises = append(up.rises, rise{p, g.Up[p], !higher})
+		down.rises = append(down.rises, rise{p, g.Down[p], higher})
 	}
 	all = slices.DeleteFunc(all, func(st *storey) bool { return len(st.nodes) == 0 })
 	markMain(g, all)

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"strings"
 
 	"linemap/internal/export/drawing"
@@ -9,7 +10,7 @@ import (
 
 // titleBlock sets the title block against the foot of the column and returns
 // the y of its top.
-func (c *side) titleBlock(opt Options, dens []float64) float64 {
+func (c *side) titleBlock(opt Options, den float64, of int) float64 {
 	job := &c.site.Job
 	const pad = 1.6
 	w := c.box.W - 2*pad
@@ -24,10 +25,10 @@ func (c *side) titleBlock(opt Options, dens []float64) float64 {
 			lines = append(lines, s)
 		}
 	}
-	scale := scaleText(c.sys, dens[0])
+	scale := scaleText(c.sys, den)
 	printed := "at 100 % on " + paperName(opt.Paper)
 	cells := [][4]string{
-		{"Drawing", "Map of the drains and runs", "Sheet", "1 of 1"},
+		{"Drawing", "Map of the drains and runs", "Sheet", fmt.Sprintf("%d of %d", c.sheet+1, of)},
 		{"Date", orDash(opt.Date), "Revision", orDash(job.Revision)},
 		{"Scale", scale, "Printed", printed},
 	}

@@ -18,16 +18,26 @@ import (
 // Font names the font that the sheet was measured in, with stand-ins.
 const Font = "'DejaVu Sans Condensed','DejaVu Sans',Verdana,sans-serif"
 
-// Encode returns a sheet as an SVG document with a title and a description for
-// readers that cannot see it.
-func Encode(s *drawing.Sheet, language, title, description string) []byte {
+// Encode returns sheets of one size, one below the other, as an SVG document
+// with a title and a description for readers that cannot see it.
+func Encode(sheets []*drawing.Sheet, language, title, description string) []byte {
 	p := &painter{}
+	w, h := 0.0, 0.0
+	for _, s := range sheets {
+		w, h = max(w, s.W), h+s.H
+	}
 	p.printf(`<?xml version="1.0" encoding="UTF-8"?>`+"\n"+
 		`<svg xmlns="http://www.w3.org/2000/svg" xml:lang="%s" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="%s" stroke-linejoin="round">`+"\n",
-		escape(language), num(s.W), num(s.H), num(s.W), num(s.H), Font)
+		escape(language), num(w), num(h), num(w), num(h), Font)
 	p.printf("<title>%s</title>\n<desc>%s</desc>\n", escape(title), escape(description))
-	p.printf(`<rect width="%s" height="%s" fill="#ffffff"/>`+"\n", num(s.W), num(s.H))
-	drawing.Paint(s, p)
+	p.printf(`<rect width="%s" height="%s" fill="#ffffff"/>`+"\n", num(w), num(h))
+	y := 0.0
+	for _, s := range sheets {
+		p.printf(`<g transform="translate(0 %s)">`+"\n", num(y))
+		drawing.Paint(s, p)
+		p.printf("</g>\n")
+		y += s.H
+	}
 	p.printf("</svg>\n")
 	return p.Bytes()
 }

@@ -30,8 +30,8 @@ func sheet() *drawing.Sheet {
 }
 
 func TestEncode(t *testing.T) {
-	got := string(Encode(sheet(), "en", "A & B", "Scale 1:200"))
-	assert.Equal(t, got, string(Encode(sheet(), "en", "A & B", "Scale 1:200")))
+	got := string(Encode([]*drawing.Sheet{sheet(), sheet()}, "en", "A & B", "Scale 1:200"))
+	assert.Equal(t, got, string(Encode([]*drawing.Sheet{sheet(), sheet()}, "en", "A & B", "Scale 1:200")))
 	d := xml.NewDecoder(strings.NewReader(got))
 	open, groups := 0, 0
 	for {
@@ -51,9 +51,9 @@ func TestEncode(t *testing.T) {
 		}
 	}
 	assert.Zero(t, open)
-	assert.Equal(t, 7, groups, "one clip and three layers in each of two panels, the second without a clip")
+	assert.Equal(t, 2*(1+1+3+3), groups, "a sheet, one clip, three layers in each of two panels")
 	for _, want := range []string{
-		`width="279.4mm" height="215.9mm" viewBox="0 0 279.4 215.9"`, `<title>A &amp; B</title>`,
+		`width="279.4mm" height="431.8mm" viewBox="0 0 279.4 431.8"`, `translate(0 215.9)`, `<title>A &amp; B</title>`,
 		`<path d="M0 0L50 -25" fill="none" stroke="#0072b2" stroke-width="0.9" stroke-linecap="round" stroke-dasharray="0 1.4"/>`,
 		`<g class="hose-lays">`, `fill="#f0e442"`, `text-anchor="end"`, `transform="rotate(-90 10 -15)"`, `textLength="12"`,
 		`Sink &lt;2&gt; &amp; &#34;bar&#34; ½`,
