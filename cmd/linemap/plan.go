@@ -42,7 +42,7 @@ found so far is written all the same, and a second Ctrl-C ends the program.`,
 func (job *planJob) flags(fs *flag.FlagSet) {
 	fs.StringVar(&job.dir, "out", "", "write the papers into `DIR`, made where it is missing; needed unless --json")
 	fs.BoolVar(&job.json, "json", false, "print the plan as JSON, and nothing else, on stdout")
-	fs.Func("paper", "letter or a4, instead of the site's own paper `SIZE`", func(v string) error {
+	fs.Func("paper", "print on `SIZE`, letter or a4, instead of the site's own", func(v string) error {
 		switch p := site.Paper(v); p {
 		case site.Letter, site.A4:
 			job.options.Paper = p
@@ -50,7 +50,7 @@ func (job *planJob) flags(fs *flag.FlagSet) {
 		}
 		return errors.New("choose letter or a4")
 	})
-	fs.Func("units", "us or metric, instead of the site's own `SYSTEM` of units", func(v string) (err error) {
+	fs.Func("units", "print in `SYSTEM`, us or metric, instead of the site's own", func(v string) (err error) {
 		job.options.Units, err = unit.ParseSystem(v)
 		return err
 	})
