@@ -78,6 +78,10 @@ func (e *explainer) remedies(i int, t *attempt) []remedy {
 	return append(e.moreHose(i, t), one(SmallerHose, prices.SmallerHose)...)
 }
 
+// nearest is the shortest lay that a trailer beside an access leaves (common
+// practice: reel to opening, a few steps).
+var nearest = unit.Metres(2)
+
 // moreHose lists the remedies for an attempt that only the reel stops.
 func (e *explainer) moreHose(i int, t *attempt) []remedy {
 	prices := &e.tables.Cures
@@ -86,7 +90,7 @@ func (e *explainer) moreHose(i int, t *attempt) []remedy {
 		price: float64(t.over) * prices.HosePerMetre,
 		try:   func() gain { return gainOf(newCatalogue(e.withHose(t.way.hose, t.over)), e.missing) },
 	}}
-	if lay := e.spots[t.spot].lay[t.way.access] - t.over; lay >= 0 {
+	if lay := e.spots[t.spot].lay[t.way.access] - t.over; lay >= nearest {
 		out = append(out, remedy{
 			Cure: Cure{Kind: OtherSpot, Length: lay}, attempt: i, price: prices.NewSpot,
 			try: func() gain {
@@ -136,7 +140,7 @@ func (e *explainer) lowestOver(p int) unit.Volume {
 	least := unit.Volume(-1)
 	for i := range e.columns {
 		col := &e.columns[i]
-		if col.low != p || col.prev >= 0 {
+		if end := &e.places[col.end]; col.low != p || !end.down && col.prev >= 0 {
 			continue
 		}
 		passes, ok := e.passesOf(col)

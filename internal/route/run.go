@@ -150,7 +150,7 @@ func (c *catalogue) fittings(path []int, lay unit.Length) []Fitting {
 				side = otherSide(side)
 			}
 			out = append(out, Fitting{
-				At: at + along, Pipe: id, What: network.BendName(cornerTurn(corner)), Turn: cornerTurn(corner), Side: side,
+				At: at + along, Pipe: id, What: network.BendName(corner.Turn()), Turn: corner.Turn(), Side: side,
 			})
 		}
 		at = lay + pl.length

@@ -111,7 +111,7 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 		w.drag = rig.Push(w.drag, s, hose, m.water, rig.LowReach)
 	}
 	for _, c := range m.g.Corners(pipe) {
-		turn := cornerTurn(c)
+		turn := c.Turn()
 		w.turns += turn
 		if turn > sharpest {
 			sharpest, what = turn, "traced corner"
@@ -149,15 +149,6 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 	return w, broken
 }
 
-// cornerTurn is what a traced corner spends: its fitting's turn, or the turn
-// as drawn where it is no fitting.
-func cornerTurn(c network.Corner) unit.Angle {
-	if c.Fitting > 0 {
-		return c.Fitting
-	}
-	return c.Angle
-}
-
 // steps lays out a pipe, with the turn into it, as the hose meets it.
 func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 	p := &m.pipes[pipe]
@@ -174,7 +165,7 @@ func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 	for i := range corners {
 		c, at := m.cornerAhead(w.down, pipe, corners, i)
 		add(at - done)
-		done, turn = at, cornerTurn(c)
+		done, turn = at, c.Turn()
 	}
 	add(p.length - done)
 	return steps

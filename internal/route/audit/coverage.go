@@ -10,10 +10,12 @@ import (
 // explained exactly once, and nothing else is either.
 func (c *checker) coverage() {
 	cleaned := make([]int, len(c.pipes))
-	for _, r := range c.runs {
-		for _, leg := range r.Path {
-			if i, ok := c.pipe[leg.Pipe]; ok && leg.Cleaned {
-				cleaned[i]++
+	for b := range c.plan.Blocks {
+		for _, r := range c.plan.Blocks[b].Runs {
+			for _, leg := range r.Path {
+				if i, ok := c.pipe[leg.Pipe]; ok && leg.Cleaned {
+					cleaned[i]++
+				}
 			}
 		}
 	}
@@ -51,17 +53,20 @@ func (c *checker) gaps() []bool {
 }
 
 // below is the nearest target on a pipe's way to the outlet that the plan does
-// not give up, -1 for none, and whether given up pipe lies between.
-func (c *checker) below(pipe int, gap []bool) (nearest int, over bool) {
+// not give up, -1 for none. over tells that given up pipe lies between, under
+// that some lies anywhere below.
+func (c *checker) below(pipe int, gap []bool) (nearest int, over, under bool) {
+	nearest = -1
 	for next := c.graph.Next[pipe]; next >= 0; next = c.graph.Next[next] {
 		switch {
 		case gap[next]:
-			over = true
-		case c.pipes[next].target:
-			return next, over
+			under = true
+			over = over || nearest < 0
+		case c.pipes[next].target && nearest < 0:
+			nearest = next
 		}
 	}
-	return -1, over
+	return nearest, over, under
 }
 
 // order checks that pipe is cleaned from the lowest up, that a run cleans all
@@ -70,28 +75,49 @@ func (c *checker) order() {
 	gap := c.gaps()
 	clean := make([]bool, len(c.pipes))
 	for _, r := range c.runs {
-		c.orderOfRun(r, gap, clean)
+		c.lowestFirst(r, gap, clean)
+		c.farPart(r, clean)
+		for i, pipe := range r.pipes {
+			clean[pipe] = clean[pipe] || r.cleaned[i]
+		}
 	}
 }
 
-func (c *checker) orderOfRun(r *run, gap, clean []bool) {
-	before := make(map[int]bool)
-	overGap, started := false, false
+// lowestFirst checks that what lies below is clean before, or in the same run.
+func (c *checker) lowestFirst(r *run, gap, clean []bool) {
 	now := make(map[int]bool)
 	for i, pipe := range r.pipes {
 		now[pipe] = r.cleaned[i]
 	}
+	must, may := false, false
+	for i, pipe := range r.pipes {
+		if !r.cleaned[i] {
+			continue
+		}
+		nearest, over, under := c.below(pipe, gap)
+		must, may = must || over, may || under
+		if nearest >= 0 && !clean[nearest] && !now[nearest] {
+			c.add(RuleOrder, r.name, "%s is cleaned before %s, which lies below it",
+				c.pipeName(pipe), c.pipeName(nearest))
+		}
+	}
+	has := false
+	for _, f := range r.Flags {
+		has = has || f.Kind == route.FlagOverGap
+	}
+	if must && !has || has && !may {
+		c.differ(RuleFlags, r.name, "flag "+string(route.FlagOverGap), has, must)
+	}
+}
+
+// farPart checks that an upstream run cleans everything on its path that is
+// not clean yet, which is its far part, and a downstream run everything.
+func (c *checker) farPart(r *run, clean []bool) {
+	started := false
 	for i, pipe := range r.pipes {
 		switch {
 		case r.cleaned[i]:
 			started = true
-			before[pipe] = true
-			nearest, over := c.below(pipe, gap)
-			overGap = overGap || over
-			if nearest >= 0 && !clean[nearest] && !now[nearest] {
-				c.add(RuleOrder, r.name, "%s is cleaned before %s, which lies below it",
-					c.pipeName(pipe), c.pipeName(nearest))
-			}
 		case !c.pipes[pipe].target:
 		case r.down:
 			c.add(RuleOrder, r.name, "a downstream run cleans all of its path, but not %s", c.pipeName(pipe))
@@ -101,13 +127,10 @@ func (c *checker) orderOfRun(r *run, gap, clean []bool) {
 			c.add(RuleOrder, r.name, "%s is clean already and lies beyond what the run cleans", c.pipeName(pipe))
 		}
 	}
-	if !started {
+	switch {
+	case !started:
 		c.add(RuleOrder, r.name, "the run cleans nothing")
-	} else if !r.cleaned[len(r.cleaned)-1] {
+	case !r.cleaned[len(r.cleaned)-1]:
 		c.add(RuleOrder, r.name, "the run goes on past the last pipe that it cleans")
 	}
-	for pipe := range before {
-		clean[pipe] = true
-	}
-	c.onlyIf(r, route.FlagOverGap, overGap)
 }

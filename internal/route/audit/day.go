@@ -88,10 +88,10 @@ func (d *diary) take(kind route.EventKind, w where, takes rounded, after func(ti
 	if got := (where{e.Block, e.Run, e.Pass}); got != w {
 		d.differ(RuleDay, d.place(), "block, run and pass", got, w)
 	}
-	d.span(RuleDay, d.place(), "takes", e.Takes, takes)
-	d.volume(RuleTank, d.place(), "level before", e.Before, d.level)
+	d.sameTime(RuleDay, d.place(), "takes", e.Takes, takes)
+	d.sameVolume(RuleTank, d.place(), "level before", e.Before, d.level)
 	d.level = after(e.Takes)
-	d.volume(RuleTank, d.place(), "level after", e.After, d.level)
+	d.sameVolume(RuleTank, d.place(), "level after", e.After, d.level)
 	d.clock += e.Takes
 	d.next++
 }

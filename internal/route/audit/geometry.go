@@ -87,8 +87,10 @@ func (g *ground) drop(pipe int) (by unit.Length, inverts, known bool) {
 	}
 	high, okHigh := g.height(up)
 	low, okLow := g.height(down)
-	by = high - low
-	return by, inverts, okHigh && okLow && finite(float64(by))
+	if by = high - low; !okHigh || !okLow || !finite(float64(by)) {
+		return 0, inverts, false
+	}
+	return by, inverts, true
 }
 
 // length is a pipe's length: as measured, else as drawn with its drop.

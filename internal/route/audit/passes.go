@@ -37,11 +37,11 @@ func (c *checker) passes(r *run) {
 func (c *checker) pass(r *run, d *duty, p *route.Pass, drags []unit.Force) {
 	place := fmt.Sprintf("%s, %s pass", r.name, p.Kind)
 	far := r.hops[d.far]
-	c.length(RuleReadings, place, "the pass turns at the far end of the last pipe that asks for it",
+	c.sameLength(RuleReadings, place, "the pass turns at the far end of the last pipe that asks for it",
 		p.End, unit.Length(c.entry(r))+far.far)
 	c.counts(r, d, p, place)
-	c.span(RuleMinutes, place, "time", p.Minutes, c.takes(&r.track, d))
-	c.volume(RuleWater, place, "water", p.Water, drawn(p.Flow, p.Minutes))
+	c.sameTime(RuleMinutes, place, "time", p.Minutes, c.takes(&r.track, d))
+	c.sameVolume(RuleWater, place, "water", p.Water, drawn(p.Flow, p.Minutes))
 
 	nozzle := c.nozzle(p.Nozzle)
 	if nozzle == nil {
@@ -74,11 +74,11 @@ func (c *checker) operating(r *run, d *duty, p *route.Pass, nozzle *rig.Nozzle, 
 	if !alike(1e6*float64(p.Flow), 1e6*float64(op.Flow)) {
 		c.differ(RuleOperating, place, "flow", unit.Metric.Flow(p.Flow), unit.Metric.Flow(op.Flow))
 	}
-	c.pressure(RuleOperating, place, "pressure at the pump", p.Pump, op.Pump)
-	c.pressure(RuleOperating, place, "pressure at the nozzle", p.Operating.Nozzle, op.Operating.Nozzle)
-	c.pressure(RuleOperating, place, "loss", p.Loss, op.Loss)
-	c.pressure(RuleOperating, place, "setting of the unloader", p.Setting, op.setting)
-	c.force(RuleOperating, place, "thrust", p.Thrust, op.Thrust)
+	c.samePressure(RuleOperating, place, "pressure at the pump", p.Pump, op.Pump)
+	c.samePressure(RuleOperating, place, "pressure at the nozzle", p.Operating.Nozzle, op.Operating.Nozzle)
+	c.samePressure(RuleOperating, place, "loss", p.Loss, op.Loss)
+	c.samePressure(RuleOperating, place, "setting of the unloader", p.Setting, op.setting)
+	c.sameForce(RuleOperating, place, "thrust", p.Thrust, op.Thrust)
 }
 
 // pull checks that the nozzle pulls its hose all the way, and the forces told.
@@ -87,9 +87,9 @@ func (c *checker) pull(r *run, d *duty, p *route.Pass, drags []unit.Force, place
 		c.differ(RulePull, place, "the thrust does not beat the drag",
 			unit.Metric.Force(p.Thrust), unit.Metric.Force(slices.Max(drags[:d.far+1])))
 	}
-	c.force(RulePull, place, "drag at the far end in the low case", p.Drag, drags[d.far])
+	c.sameForce(RulePull, place, "drag at the far end in the low case", p.Drag, drags[d.far])
 	peak := rig.PeakPull(r.stepsTo(d.far), r.hose, c.water, p.Thrust, rig.LowReach)
-	c.force(RulePull, place, "largest pull at the reel", p.Peak, peak)
+	c.sameForce(RulePull, place, "largest pull at the reel", p.Peak, peak)
 }
 
 // preferred checks that no better nozzle would do.
@@ -104,17 +104,19 @@ func (c *checker) preferred(r *run, d *duty, nozzle *rig.Nozzle, drags []unit.Fo
 
 // counts checks the strokes and the pulls told to the crew.
 func (c *checker) counts(r *run, d *duty, p *route.Pass, place string) {
+	// Strokes may be counted pipe by pipe or over all that is stroked.
 	var stroked unit.Length
-	most := 0
+	most, each := 0, 0
 	for i, row := range d.work {
 		m := &c.pipes[r.pipes[i]]
 		most = max(most, pulls(row, m.Pipe))
 		if row.Strokes {
 			stroked += m.length
+			each += c.site.Rig.Crew.Strokes(m.length)
 		}
 	}
-	if want := c.site.Rig.Crew.Strokes(stroked); p.Strokes != want {
-		c.differ(RuleStrokes, place, "strokes", p.Strokes, want)
+	if all := c.site.Rig.Crew.Strokes(stroked); p.Strokes < all || p.Strokes > each {
+		c.differ(RuleStrokes, place, "strokes", p.Strokes, fmt.Sprintf("%d to %d", all, each))
 	}
 	if p.Pulls != most {
 		c.differ(RuleStrokes, place, "most working pulls", p.Pulls, most)
@@ -132,8 +134,8 @@ func (c *checker) totals(r *run) {
 		minutes = minutes.plus(exactly(p.Minutes))
 		water += p.Water
 	}
-	c.span(RuleMinutes, r.name, "passes with their nozzle changes", r.Minutes, minutes)
-	c.volume(RuleWater, r.name, "water of the passes", r.Water, water)
+	c.sameTime(RuleMinutes, r.name, "passes with their nozzle changes", r.Minutes, minutes)
+	c.sameVolume(RuleWater, r.name, "water of the passes", r.Water, water)
 }
 
 // reach checks where the hose would stall in the first pass.
@@ -148,7 +150,7 @@ func (c *checker) reach(r *run) {
 	entry := unit.Length(c.entry(r))
 	for i, level := range []rig.Case{rig.LowReach, rig.LikelyReach, rig.HighReach} {
 		want := min(r.length(), rig.ReachAlong(steps, r.hose, c.water, r.Passes[0].Thrust, level))
-		c.length(RuleReach, r.name, fmt.Sprintf("reading at which the hose stalls, case %d", i), r.Reach[i], entry+want)
+		c.sameLength(RuleReach, r.name, fmt.Sprintf("reading at which the hose stalls, case %d", i), r.Reach[i], entry+want)
 	}
 }
 

@@ -1,6 +1,8 @@
 package audit
 
 import (
+	"fmt"
+
 	"linemap/internal/route"
 )
 
@@ -37,14 +39,14 @@ func (c *checker) path(r *run) {
 func (c *checker) readings(r *run) {
 	lay := c.site.LayLength(r.spot, &c.net.Nodes[r.access])
 	entry := lay + c.riser(r.access)
-	c.length(RuleReadings, r.name, "lay", r.Lay, lay)
-	c.length(RuleReadings, r.name, "entry", r.Entry, entry)
+	c.sameLength(RuleReadings, r.name, "lay", r.Lay, lay)
+	c.sameLength(RuleReadings, r.name, "entry", r.Entry, entry)
 	for i, h := range r.hops {
 		place := r.name + ", " + c.pipeName(h.pipe)
-		c.length(RuleReadings, place, "reading at its near end", r.Path[i].From, entry+h.near)
-		c.length(RuleReadings, place, "reading at its far end", r.Path[i].To, entry+h.far)
+		c.sameLength(RuleReadings, place, "reading at its near end", r.Path[i].From, entry+h.near)
+		c.sameLength(RuleReadings, place, "reading at its far end", r.Path[i].To, entry+h.far)
 	}
-	c.length(RuleReadings, r.name, "end", r.End, entry+r.length())
+	c.sameLength(RuleReadings, r.name, "end", r.End, entry+r.length())
 }
 
 // entry is the reading at which the nozzle stands in the first pipe, by the
@@ -79,7 +81,7 @@ func (c *checker) blocks() {
 				c.differ(RuleNumbers, blockName(b), "runs are numbered through from 1", r.Number, number)
 			}
 			if first := !opened[string(r.Access)]; r.Opens != first {
-				c.differ(RuleNumbers, "run "+itoa(r.Number), "is the first of its block through its access", r.Opens, first)
+				c.differ(RuleNumbers, fmt.Sprintf("run %d", r.Number), "is the first of its block through its access", r.Opens, first)
 			}
 			opened[string(r.Access)] = true
 		}

@@ -76,41 +76,41 @@ func (r *report) differ(rule, place, what string, got, want any) {
 	})
 }
 
-// length, volume and the like compare a figure of the plan with the one that
+// sameLength, sameVolume and the like compare a figure of the plan with the one that
 // the rules give. A figure that is not a number agrees with none.
 
-func (r *report) length(rule, place, what string, got, want unit.Length) {
+func (r *report) sameLength(rule, place, what string, got, want unit.Length) {
 	if !near(float64(got), float64(want), hair) {
 		r.differ(rule, place, what, metres(got), metres(want))
 	}
 }
 
-func (r *report) angle(rule, place, what string, got, want unit.Angle) {
+func (r *report) sameAngle(rule, place, what string, got, want unit.Angle) {
 	if !near(float64(got), float64(want), hair) {
 		r.differ(rule, place, what, degrees(got), degrees(want))
 	}
 }
 
-func (r *report) volume(rule, place, what string, got, want unit.Volume) {
+func (r *report) sameVolume(rule, place, what string, got, want unit.Volume) {
 	if !near(float64(got), float64(want), drop) {
 		r.differ(rule, place, what, litres(got), litres(want))
 	}
 }
 
-func (r *report) force(rule, place, what string, got, want unit.Force) {
+func (r *report) sameForce(rule, place, what string, got, want unit.Force) {
 	if !alike(float64(got), float64(want)) {
 		r.differ(rule, place, what, fmt.Sprintf("%.6f N", got), fmt.Sprintf("%.6f N", want))
 	}
 }
 
-func (r *report) pressure(rule, place, what string, got, want unit.Pressure) {
+func (r *report) samePressure(rule, place, what string, got, want unit.Pressure) {
 	if !alike(float64(got), float64(want)) {
 		r.differ(rule, place, what, fmt.Sprintf("%.1f Pa", got), fmt.Sprintf("%.1f Pa", want))
 	}
 }
 
-// span compares a time with the shortest and the longest that rounding allows.
-func (r *report) span(rule, place, what string, got time.Duration, want rounded) {
+// sameTime compares a time with the shortest and the longest that rounding allows.
+func (r *report) sameTime(rule, place, what string, got time.Duration, want rounded) {
 	if got < want.least || got > want.most {
 		r.differ(rule, place, what, got, want)
 	}

@@ -12,6 +12,7 @@ import (
 // waiver forgets rules, to see whether mending them would be enough.
 type waiver struct {
 	hose bool // bends, turns, and the sizes of pipes and opening
+	reel bool // that the hose is long enough
 	pull bool // that some nozzle serves, fits and pulls
 	tank bool // that the tank holds a pass
 }
@@ -117,7 +118,7 @@ func (g *ground) served(t *track, hose *rig.Hose, w waiver) bool {
 	}
 	for i := range g.site.Spots {
 		spot := &g.site.Spots[i]
-		if !usable(spot) || g.overReel(t, len(t.hops), spot, hose) > 0 {
+		if !usable(spot) || !w.reel && g.overReel(t, len(t.hops), spot, hose) > 0 {
 			continue
 		}
 		if w.tank || g.tankServes(spot, flows, times) {
@@ -168,7 +169,7 @@ func (g *ground) best(t *track, d *duty, hose *rig.Hose, drags []unit.Force) *ri
 
 // better tells whether one nozzle that will do is to be taken before another:
 // its purpose stands earlier in the lists, or as early and more power is left
-// at the jets.
+// at the jets, or as much and it stands earlier in the rig.
 func (g *ground) better(t *track, d *duty, hose *rig.Hose, a, b *rig.Nozzle) bool {
 	if p, q := d.worstPlace(a), d.worstPlace(b); p != q {
 		return p < q
@@ -178,5 +179,16 @@ func (g *ground) better(t *track, d *duty, hose *rig.Hose, a, b *rig.Nozzle) boo
 		op := g.operate(hose, n, ceiling)
 		return float64(op.Operating.Nozzle) * float64(op.Flow)
 	}
-	return power(a) > power(b) && !alike(power(a), power(b))
+	switch p, q := power(a), power(b); {
+	case p == q:
+		return g.placeInRig(a) < g.placeInRig(b)
+	case alike(p, q):
+		return false // either is right
+	default:
+		return p > q
+	}
+}
+
+func (g *ground) placeInRig(n *rig.Nozzle) int {
+	return slices.IndexFunc(g.site.Rig.Nozzles, func(m rig.Nozzle) bool { return m.ID == n.ID })
 }

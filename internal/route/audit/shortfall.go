@@ -6,7 +6,6 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/rig"
 	"linemap/internal/route"
-	"linemap/internal/site"
 	"linemap/internal/unit"
 )
 
@@ -20,7 +19,7 @@ func (c *checker) shortfalls() {
 			continue // coverage has told so
 		}
 		place := "shortfall " + c.pipeName(pipe)
-		c.length(RuleShortfall, place, "length", s.Length, c.pipes[pipe].length)
+		c.sameLength(RuleShortfall, place, "length", s.Length, c.pipes[pipe].length)
 		if s.Size != c.pipes[pipe].Size {
 			c.differ(RuleShortfall, place, "size", s.Size, c.pipes[pipe].Size)
 		}
@@ -178,11 +177,11 @@ func (c *checker) matches(s *route.Shortfall, t *track, b breach) bool {
 	return true
 }
 
-func (c *checker) nodeID(i int) network.NodeID {
+func (g *ground) nodeID(i int) network.NodeID {
 	if i < 0 {
 		return ""
 	}
-	return c.net.Nodes[i].ID
+	return g.net.Nodes[i].ID
 }
 
 // cure tries a cure on a copy of the site.
@@ -193,13 +192,18 @@ func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 	case route.LongerHose:
 		mended = c.withLongerHose(s.Hose, s.Cure.Length)
 	case route.OtherSpot:
+		if s.Reason == route.NoSpot {
+			return // without a spot nothing else can be tried
+		}
 		mended = c.withSpotNear(s.Access, s.Cure.Length)
 	case route.NewCleanout:
 		mended = c.withCleanout(s.Cure.Pipe, s.Cure.At)
 	case route.SmallerHose:
-		mended, w = c.ground, waiver{hose: true, pull: true}
-	case route.OtherNozzle, route.StrongerRig:
+		mended, w = c.ground, waiver{hose: true, reel: true, pull: true}
+	case route.OtherNozzle:
 		mended, w = c.ground, waiver{pull: true}
+	case route.StrongerRig:
+		mended, w = c.ground, waiver{pull: true, tank: true}
 	case route.MoreWater:
 		mended, w = c.ground, waiver{tank: true}
 	case route.ClearByHand:
@@ -212,7 +216,8 @@ func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 		c.add(RuleCure, place, "the cure %s cannot be tried: %+v", s.Cure.Kind, s.Cure)
 		return
 	}
-	if !mended.reachable(mended.pipe[s.Pipe], w) {
+	rest, cut := mended.pipe[trialID] // what a new cleanout leaves below it
+	if !mended.reachable(mended.pipe[s.Pipe], w) || cut && mended.pipes[rest].target && !mended.reachable(rest, w) {
 		c.add(RuleCure, place, "the cure %s does not make the pipe reachable: %s", s.Cure.Kind, metres(s.Cure.Length))
 		return
 	}
@@ -232,9 +237,9 @@ func (c *checker) gains(s *route.Shortfall, mended *ground, place string) {
 	var sum unit.Length
 	for _, other := range c.plan.Shortfalls {
 		i, ok := c.pipe[other.Pipe]
-		if ok && mended.reachable(mended.pipe[other.Pipe], waiver{}) {
+		if ok && !c.reachable(i, waiver{}) && mended.reachable(mended.pipe[other.Pipe], waiver{}) {
 			sum += c.pipes[i].length
 		}
 	}
-	c.length(RuleCure, place, fmt.Sprintf("length gained by %s", s.Cure.Kind), s.Cure.Gains, sum)
+	c.sameLength(RuleCure, place, fmt.Sprintf("length gained by %s", s.Cure.Kind), s.Cure.Gains, sum)
 }
