@@ -112,22 +112,18 @@ func TestRunSheetTextIsFound(t *testing.T) {
 }
 
 // settle lays a sheet out and returns its pages.
-func settle(t require.TestingT, s *site.Site, p *route.Plan, opt Options) (*press, []flow.Page) {
+func settle(s *site.Site, p *route.Plan, opt Options) (*press, []flow.Page) {
 	opt = opt.For(s)
-	doc := paper.New(opt.Paper, false, paper.Meta{})
-	press := newPress(doc)
+	press := newPress(paper.New(opt.Paper, false, paper.Meta{}))
 	press.set(newSheet(s, fixtureTables(), p, opt))
-	pages := press.pages.Pages()
-	_, err := doc.Bytes()
-	require.NoError(t, err)
-	return press, pages
+	return press, press.pages.Pages()
 }
 
 // Runs stay whole: a day of many equal runs puts as many on each page as fit,
 // and no page but the last of them is less than half full.
 func TestRunsStayWhole(t *testing.T) {
 	everyForm(t, func(t *testing.T, opt Options) {
-		press, pages := settle(t, fixtureSite(), manyRuns(12), opt)
+		press, pages := settle(fixtureSite(), manyRuns(12), opt)
 		foot := press.Body().H
 		for i, page := range pages {
 			for _, piece := range page {
@@ -172,7 +168,7 @@ func FuzzTexts(f *testing.F) {
 			s *site.Site
 			p *route.Plan
 		}{{names, fixturePlan()}, {all, fixturePlan()}, {fixtureSite(), plan}} {
-			press, pages := settle(t, c.s, c.p, Options{Units: unit.US, Paper: site.A4})
+			press, pages := settle(c.s, c.p, Options{Units: unit.US, Paper: site.A4})
 			for _, page := range pages {
 				for _, piece := range page {
 					require.LessOrEqual(t, piece.Y+piece.Height, press.Body().H+1e-9)
@@ -232,7 +228,7 @@ func TestEveryRuneHasAGlyph(t *testing.T) {
 	lost := func(label string) bool {
 		s := fixtureSite()
 		s.Network.Nodes[1].Label = label
-		press, _ := settle(t, s, fixturePlan(), Options{})
+		press, _ := settle(s, fixturePlan(), Options{})
 		return press.lost
 	}
 	assert.False(t, lost("Büro 3, ½ in → Ø"))

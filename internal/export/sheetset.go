@@ -50,10 +50,11 @@ type press struct {
 
 // lines wraps s to a width and at most n lines, the last cut with an ellipsis.
 func (p *press) lines(s string, st paper.Style, width float64, n int) []string {
-	if len(s) > longestText {
-		s = s[:longestText]
-	}
 	p.look(s)
+	s = strings.Join(strings.Fields(s), " ")
+	if most := int(float64(n+1)*width/(narrowest*st.Pt*paper.MMPerPoint)) * utf8.UTFMax; len(s) > most {
+		s = s[:most]
+	}
 	lines := p.Wrap(s, st.Bold, st.Pt, width)
 	if len(lines) <= n {
 		return lines
@@ -69,8 +70,9 @@ func (p *press) look(s string) {
 	})
 }
 
-// longestText is what is looked at of a text that must fit a few lines.
-const longestText = 4000
+// narrowest is less than the width of any letter, as a share of the text size.
+// It tells how much of a long text need be looked at to fill a few lines.
+const narrowest = 0.2
 
 // text writes lines one below the other, the first with its top at y.
 func (p *press) text(x, y float64, lines []string, st paper.Style) {
