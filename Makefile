@@ -8,7 +8,7 @@ SHELL := /bin/bash
 export PATH := $(CURDIR)/bin:$(PATH)
 
 # How long each fuzz target runs.
-FUZZTIME ?= 3s
+FUZZTIME ?= 5s
 
 .PHONY: help
 help:
