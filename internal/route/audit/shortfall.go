@@ -27,8 +27,25 @@ func (c *checker) shortfalls() {
 			c.add(RuleShortfall, place, "some run can clean this pipe")
 			continue
 		}
+		c.told(s, place)
 		c.reason(s, pipe, place)
 		c.cure(s, pipe, place)
+	}
+}
+
+// told checks that what a shortfall names is there.
+func (c *checker) told(s *route.Shortfall, place string) {
+	_, access := c.node[s.Access]
+	_, atNode := c.node[s.AtNode]
+	_, atPipe := c.pipe[s.AtPipe]
+	if s.Spot != "" && c.spot(s.Spot) == nil || s.Hose != "" && c.hose(s.Hose) == nil ||
+		s.Access != "" && !access || s.AtNode != "" && !atNode || s.AtPipe != "" && !atPipe {
+		c.add(RuleShortfall, place, "it names spot %q, hose %q, access %q, node %q and pipe %q, and one is not there",
+			s.Spot, s.Hose, s.Access, s.AtNode, s.AtPipe)
+	}
+	moves := s.Cure.Kind == route.LongerHose || s.Cure.Kind == route.OtherSpot
+	if s.Cure.Length != 0 && !moves || (s.Cure.At != 0 || s.Cure.Pipe != "") && s.Cure.Kind != route.NewCleanout {
+		c.add(RuleCure, place, "the cure %s comes with a figure of another", s.Cure.Kind)
 	}
 }
 
