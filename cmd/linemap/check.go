@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -17,7 +18,8 @@ func checkCommand() command {
 		long: `Reads a site file and lists what is wrong, or looks wrong, with the sketch in it,
 the worst first: where, what was found and what is allowed, where that limit
 comes from, and what to do about it. An error must be mended before a plan can
-be trusted; a warning is worth a look; advice is worth knowing.
+be trusted; a warning is worth a look; advice is worth knowing. Of a file that
+does not load, it lists what is wrong with the file.
 
 Figures of plumbing codes differ from place to place: check your local code.`,
 		run: check,
@@ -31,6 +33,9 @@ func check(_ context.Context, args []string, std streams) (int, error) {
 	}
 	s, err := site.Open(path)
 	if err != nil {
+		if code, err := printed(std.out, problemsText(err)); err != nil {
+			return code, err
+		}
 		return exitUnreadable, err
 	}
 	findings, err := s.Findings()
@@ -44,6 +49,23 @@ func check(_ context.Context, args []string, std streams) (int, error) {
 		return exitSketch, nil
 	}
 	return exitOK, nil
+}
+
+// problemsText lists what keeps a document from being loaded; nothing for an
+// error of another kind.
+func problemsText(err error) string {
+	var load *site.LoadError
+	if !errors.As(err, &load) {
+		return ""
+	}
+	var b strings.Builder
+	for _, p := range load.Problems {
+		fmt.Fprintf(&b, "error: %s\n", p)
+	}
+	if load.More > 0 {
+		fmt.Fprintf(&b, "and %d more\n", load.More)
+	}
+	return b.String()
 }
 
 // findingsText lists findings for a reader, with a count at the end.

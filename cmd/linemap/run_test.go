@@ -12,6 +12,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"linemap/internal/site"
 )
 
 var update = flag.Bool("update", false, "write the golden files and the README's output anew")
@@ -37,7 +39,7 @@ func TestExitCodes(t *testing.T) {
 	notSite := write("not-site.linemap", `{"linemap": 1}`)
 	newer := write("newer.linemap", `{"linemap": 99}`)
 	file := write("file", "in the way")
-	site := demo("restaurant")
+	good := demo("restaurant")
 	cases := []struct {
 		name string
 		args []string
@@ -54,24 +56,24 @@ func TestExitCodes(t *testing.T) {
 		{"version as a flag", []string{"--version"}, exitOK, ""},
 		{"version with arguments", []string{"version", "2"}, exitUsage, "takes no arguments"},
 		{"unknown command", []string{"dance"}, exitUsage, `no command "dance"`},
-		{"unknown flag", []string{"plan", site, "--fast"}, exitUsage, "-fast"},
-		{"unknown flag of check", []string{"check", "--out", dir, site}, exitUsage, "-out"},
+		{"unknown flag", []string{"plan", good, "--fast"}, exitUsage, "-fast"},
+		{"unknown flag of check", []string{"check", "--out", dir, good}, exitUsage, "-out"},
 		{"no site", []string{"plan", "--out", dir}, exitUsage, "name the site file"},
 		{"no site to check", []string{"check"}, exitUsage, "name the site file"},
-		{"two sites", []string{"plan", site, site, "--out", dir}, exitUsage, "one site file at a time, not 2"},
-		{"no folder", []string{"plan", site}, exitUsage, "--out DIR"},
-		{"folder flag without its value", []string{"plan", site, "--out"}, exitUsage, "-out"},
-		{"paper of no such size", []string{"plan", site, "--out", dir, "--paper", "a3"}, exitUsage, "choose letter or a4"},
-		{"units of no such system", []string{"plan", site, "--out", dir, "--units", "feet"}, exitUsage, "choose us or metric"},
+		{"two sites", []string{"plan", good, good, "--out", dir}, exitUsage, "one site file at a time, not 2"},
+		{"no folder", []string{"plan", good}, exitUsage, "--out DIR"},
+		{"folder flag without its value", []string{"plan", good, "--out"}, exitUsage, "-out"},
+		{"paper of no such size", []string{"plan", good, "--out", dir, "--paper", "a3"}, exitUsage, "choose letter or a4"},
+		{"units of no such system", []string{"plan", good, "--out", dir, "--units", "feet"}, exitUsage, "choose us or metric"},
 		{"no such file", []string{"plan", filepath.Join(dir, "none.linemap"), "--out", dir}, exitUnreadable, "none.linemap"},
 		{"no such file to check", []string{"check", filepath.Join(dir, "none.linemap")}, exitUnreadable, "none.linemap"},
 		{"a folder is no site", []string{"check", dir}, exitUnreadable, dir},
 		{"no JSON", []string{"plan", notJSON, "--out", dir}, exitUnreadable, notJSON},
-		{"no site document", []string{"check", notSite}, exitUnreadable, notSite},
-		{"of a later version", []string{"check", newer}, exitUnreadable, "99"},
-		{"a file where the folder should be", []string{"plan", site, "--out", file}, exitUnwritable, file},
+		{"broken: no site document", []string{"check", notSite}, exitUnreadable, notSite},
+		{"broken: of a later version", []string{"check", newer}, exitUnreadable, "99"},
+		{"a file where the folder should be", []string{"plan", good, "--out", file}, exitUnwritable, file},
 		{"a flag-like site after the end of flags", []string{"check", "--", "--out"}, exitUnreadable, "--out"},
-		{"a demo has no errors", []string{"check", site}, exitOK, ""},
+		{"a demo has no errors", []string{"check", good}, exitOK, ""},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -82,12 +84,29 @@ func TestExitCodes(t *testing.T) {
 				assert.NotEmpty(t, out)
 				return
 			}
-			assert.Empty(t, out)
+			assert.Equal(t, strings.HasPrefix(c.name, "broken: "), out != "", "stdout %q", out)
 			assert.Contains(t, err, c.says)
 			assert.True(t, strings.HasPrefix(err, "linemap: "), "stderr %q", err)
 			assert.Equal(t, 1, strings.Count(err, "\n"), "stderr %q is not one line", err)
 		})
 	}
+}
+
+func TestCheckListsWhatIsBroken(t *testing.T) {
+	var twenty strings.Builder
+	for range site.MaxProblems + 2 {
+		twenty.WriteString(`{"x": "west", "y": 0},`)
+	}
+	path := filepath.Join(t.TempDir(), "broken"+site.Extension)
+	require.NoError(t, os.WriteFile(path, []byte(`{"linemap": 1, "lays": [{"spot": "a", "via": [`+strings.TrimSuffix(twenty.String(), ",")+`]}]}`), 0o600))
+	_, stdout, stderr := call(t.Context(), "check", path)
+	lines := strings.Split(strings.TrimSpace(stdout), "\n")
+	assert.Len(t, lines, site.MaxProblems+1)
+	for _, line := range lines[:site.MaxProblems] {
+		assert.True(t, strings.HasPrefix(line, "error: "), line)
+	}
+	assert.Regexp(t, `^and \d+ more$`, lines[site.MaxProblems])
+	assert.Equal(t, 1, strings.Count(stderr, "\n"))
 }
 
 func TestHelp(t *testing.T) {
