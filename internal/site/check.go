@@ -7,10 +7,6 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 )
 
-// maxDepth is how deep objects and lists may nest, members that the schema
-// does not know included. The schema itself needs 6.
-const maxDepth = 64
-
 // checker reads a document once against the schema. It collects what breaks
 // the schema and sets aside the members that the schema does not know.
 type checker struct {
@@ -29,7 +25,7 @@ func check(data []byte, s *schema) (*extras, problems) {
 	kept := c.value(s, nil)
 	if !c.broken {
 		if at := c.dec.InputOffset(); len(bytes.TrimSpace(data[at:])) > 0 {
-			c.add(locate(data, int(at), ""), "more text after the document", "its end")
+			c.add(locate(data, int(at), nil), "more text after the document", "its end")
 		}
 	}
 	return kept, c.problems
@@ -62,6 +58,9 @@ func (c *checker) object(s *schema, at *place) *extras {
 	}
 	var kept *extras
 	o := object{schema: s}
+	if at != nil && at.name == "" {
+		defer func() { at.key = o.key() }()
+	}
 	for {
 		tok, ok := c.token(at)
 		if !ok {
@@ -85,9 +84,6 @@ func (c *checker) object(s *schema, at *place) *extras {
 			return nil
 		}
 		o.saw(name, c.data[start:c.dec.InputOffset()])
-	}
-	if at != nil && at.name == "" {
-		at.key = o.key()
 	}
 	o.judge(&c.problems, at)
 	return kept

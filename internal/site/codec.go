@@ -67,7 +67,7 @@ func quantity[T ~float64 | ~int64](read func(float64) T, figure func(T) float64)
 		if math.IsNaN(f) || math.IsInf(f, 0) {
 			return fmt.Errorf("%v is no number that a file can hold", f)
 		}
-		return enc.WriteToken(jsontext.Float(shortest(v, f, read)))
+		return enc.WriteToken(jsontext.Float(shortest(v, read, figure)))
 	}
 	parse := func(dec *jsontext.Decoder, v *T) error {
 		tok, err := dec.ReadToken()
@@ -87,24 +87,42 @@ func quantity[T ~float64 | ~int64](read func(float64) T, figure func(T) float64)
 	return json.MarshalToFunc(write), json.UnmarshalFromFunc(parse)
 }
 
-// shortest returns the number with the fewest digits that reads back as v,
-// where f is v's figure. Reading rounds, so a few values in memory that no
-// file gave are met by no number at all; such a one moves to its neighbour,
-// by the last bit, and is stable from then on.
-func shortest[T ~float64 | ~int64](v T, f float64, read func(float64) T) float64 {
+// shortest returns the number with the fewest digits that reads back as v.
+//
+// Reading rounds, so a few values in memory that no file gave are met by no
+// number at all. Such a one moves to a neighbour, two last bits away at most,
+// and is stable from then on.
+func shortest[T ~float64 | ~int64](v T, read func(float64) T, figure func(T) float64) float64 {
+	const tries = 4 // one move is enough for every unit; this only bounds the loop
+	for range tries {
+		if n, ok := shortestExact(v, figure(v), read); ok {
+			return n + 0
+		}
+		v = read(figure(v))
+	}
+	return figure(v)
+}
+
+// shortestExact looks for the number near f that reads back as v.
+func shortestExact[T ~float64 | ~int64](v T, f float64, read func(float64) T) (float64, bool) {
 	const enough = 17 // digits tell any two floats apart
 	var buf [32]byte
 	for digits := 1; digits <= enough; digits++ {
 		text := strconv.AppendFloat(buf[:0], f, 'e', digits-1, 64)
-		n, err := strconv.ParseFloat(string(text), 64)
-		if err == nil && read(n) == v {
-			return n + 0
+		if n, err := strconv.ParseFloat(string(text), 64); err == nil && read(n) == v {
+			return n, true
 		}
 	}
-	for _, n := range []float64{math.Nextafter(f, math.Inf(1)), math.Nextafter(f, math.Inf(-1))} {
-		if read(n) == v {
-			return n
+	const near = 3 // roundings on the way there and back put f off by so much
+	up, down := f, f
+	for range near {
+		up, down = math.Nextafter(up, math.Inf(1)), math.Nextafter(down, math.Inf(-1))
+		if read(up) == v {
+			return up, true
+		}
+		if read(down) == v {
+			return down, true
 		}
 	}
-	return shortest(read(f), f, read)
+	return 0, false
 }

@@ -12,11 +12,11 @@ import (
 // position is a place in a text that is no JSON.
 type position struct {
 	line, column int
-	in           string // path of what was being read
+	in           *place // what was being read
 }
 
 func (p position) String() string {
-	if p.in == "" {
+	if p.in == nil {
 		return fmt.Sprintf("line %d, column %d", p.line, p.column)
 	}
 	return fmt.Sprintf("line %d, column %d, in %s", p.line, p.column, p.in)
@@ -24,7 +24,7 @@ func (p position) String() string {
 
 // locate turns an offset into a line and a column, both from 1; a column is a
 // byte.
-func locate(data []byte, offset int, in string) position {
+func locate(data []byte, offset int, in *place) position {
 	before := data[:min(max(offset, 0), len(data))]
 	return position{
 		line:   1 + bytes.Count(before, []byte("\n")),
@@ -45,13 +45,14 @@ func (c *checker) token(at *place) (jsontext.Token, bool) {
 
 // skip reads the next value whole and returns it on one line.
 func (c *checker) skip(at *place) (jsontext.Value, bool) {
+	if tooDeep(c.data[c.dec.InputOffset():]) {
+		c.add(at, "objects and lists too deep in each other", fmt.Sprintf("at most %d deep", maxDepth))
+		c.broken = true
+		return nil, false
+	}
 	raw, err := c.dec.ReadValue()
 	if err != nil {
 		c.stop(err, at)
-		return nil, false
-	}
-	if nesting(raw) > maxDepth {
-		c.add(at, "objects and lists too deep in each other", fmt.Sprintf("at most %d deep", maxDepth))
 		return nil, false
 	}
 	raw = raw.Clone()
@@ -73,30 +74,41 @@ func (c *checker) stop(err error, at *place) {
 	case errors.Is(err, jsontext.ErrDuplicateName) && errors.As(err, &broken):
 		c.add(&place{parent: at, name: broken.JSONPointer.LastToken()}, "the member a second time", "given once")
 	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		c.add(locate(c.data, len(c.data), at.String()), "the end of the file", "the rest of the document")
+		c.add(locate(c.data, len(c.data), at), "the end of the file", "the rest of the document")
 	case errors.As(err, &broken):
-		c.add(locate(c.data, int(broken.ByteOffset), at.String()), broken.Err.Error(), "valid JSON")
+		c.add(locate(c.data, int(broken.ByteOffset), at), broken.Err.Error(), "valid JSON")
 	default:
 		c.add(at, err.Error(), "valid JSON")
 	}
 }
 
-// nesting returns how deep objects and lists nest in a valid value.
-func nesting(raw jsontext.Value) int {
-	deepest, depth, quoted := 0, 0, false
-	for i := 0; i < len(raw); i++ {
-		switch b := raw[i]; {
+// maxDepth is how deep objects and lists may nest in a value that the schema
+// does not know.
+const maxDepth = 64
+
+// tooDeep reports whether the next value in a text nests deeper than that. It
+// looks no further than it must, so that no text of brackets costs time.
+func tooDeep(text []byte) bool {
+	depth, quoted := 0, false
+	text = bytes.TrimLeft(text, ":, \t\r\n")
+	for i := 0; i < len(text); i++ {
+		switch b := text[i]; {
 		case quoted && b == '\\':
 			i++
 		case b == '"':
 			quoted = !quoted
 		case quoted:
 		case b == '{' || b == '[':
-			depth++
-			deepest = max(deepest, depth)
+			if depth++; depth > maxDepth {
+				return true
+			}
 		case b == '}' || b == ']':
-			depth--
+			if depth--; depth <= 0 {
+				return false
+			}
+		case b == ',' && depth == 0:
+			return false
 		}
 	}
-	return deepest
+	return false
 }

@@ -1,0 +1,117 @@
+package site
+
+import (
+	"fmt"
+
+	"pgregory.net/rapid"
+
+	"linemap/internal/network"
+	"linemap/internal/rig"
+	"linemap/internal/unit"
+)
+
+// anySite draws a document that the loader takes, with figures as files have
+// them.
+func anySite(t *rapid.T) *Site {
+	base, err := Decode([]byte(whole))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &Site{
+		Version: Version,
+		Job: Job{
+			Title: anyText(t, "title"), Customer: anyText(t, "customer"), Note: anyText(t, "note"),
+			Date: rapid.SampledFrom([]string{"", "2026-03-17", "2028-02-29"}).Draw(t, "date"),
+		},
+		Units: rapid.SampledFrom([]unit.System{unit.US, unit.Metric}).Draw(t, "units"),
+		Paper: rapid.SampledFrom([]Paper{Letter, A4}).Draw(t, "paper"),
+		Code:  rapid.SampledFrom([]string{"ipc", "upc", "mine"}).Draw(t, "code"),
+		Spots: []Spot{},
+		Rig:   base.Rig,
+	}
+	s.Network = anyNetwork(t)
+	for i := range rapid.IntRange(0, 4).Draw(t, "spots") {
+		s.Spots = append(s.Spots, Spot{
+			ID: SpotID(fmt.Sprint("s", i)), Label: anyText(t, "spot"), At: anyPoint(t),
+			Elevation: anyLength(t, "ground", -50, 50), Uneven: rapid.Bool().Draw(t, "uneven"),
+			Traffic: rapid.SampledFrom([]Traffic{"", NoTraffic, ConedTraffic, LiveTraffic}).Draw(t, "traffic"),
+		})
+		s.Water = append(s.Water, WaterPoint{
+			ID: WaterID(fmt.Sprint("w", i)), Label: anyText(t, "water"), At: anyPoint(t),
+			Kind: rapid.SampledFrom([]WaterKind{Hydrant, HoseBib, Tanker}).Draw(t, "kind"),
+			Flow: unit.LitresPerMinute(figure(t, "flow", 1, 2000)),
+		})
+		s.Lays = append(s.Lays, Lay{Spot: s.Spots[i].ID, Water: s.Water[i].ID, Length: orNil(t, anyLength(t, "lay", 0, 200))})
+	}
+	s.Rig.Pump.Flow = unit.LitresPerMinute(figure(t, "pump", 1, 200))
+	s.Rig.Pump.Unloader = kilopascals(figure(t, "unloader", 1, 40000))
+	s.Rig.Crew.TowSpeed = metresPerMinute(figure(t, "tow", 1, 600))
+	s.Rig.Tank.ArrivesFull = rapid.Bool().Draw(t, "full")
+	if rapid.Bool().Draw(t, "no plumbing") {
+		s.Rig.Plumbing = rig.Plumbing{}
+	}
+	return s
+}
+
+func anyNetwork(t *rapid.T) network.Network {
+	n := network.Network{Nodes: []network.Node{}, Pipes: []network.Pipe{}}
+	count := rapid.IntRange(0, 8).Draw(t, "nodes")
+	for i := range count {
+		node := network.Node{ID: network.NodeID(fmt.Sprint("n", i)), Label: anyText(t, "label"), At: anyPoint(t)}
+		node.Invert = orNil(t, anyLength(t, "invert", -20, 20))
+		switch rapid.IntRange(0, 3).Draw(t, "kind") {
+		case 0:
+			node.Kind, node.Access = network.KindAccess, &network.Access{
+				Kind: network.TwoWayCleanout, Size: anySize(t), Riser: anyLength(t, "riser", 0, 9),
+				Entry: unit.Degrees(figure(t, "entry", 0, 360)), OpenMinutes: figure(t, "open", 0, 99),
+			}
+		case 1:
+			node.Kind, node.Junction = network.KindJunction, &network.Junction{Kind: network.Wye, Branches: []network.PipeID{}}
+		case 2:
+			node.Kind, node.Turn = network.KindBend, unit.Degrees(figure(t, "turn", 0, 180))
+		default:
+			node.Kind, node.LetsThrough = network.KindTrap, rapid.Bool().Draw(t, "through")
+		}
+		n.Nodes = append(n.Nodes, node)
+		if i == 0 {
+			continue
+		}
+		below := n.Nodes[rapid.IntRange(0, i-1).Draw(t, "below")].ID
+		n.Pipes = append(n.Pipes, network.Pipe{
+			ID: network.PipeID(fmt.Sprint("p", i)), From: node.ID, To: below, Size: anySize(t),
+			Material: network.CastIron, Class: network.Branch,
+			Via:      rapid.SampledFrom([][]network.Point{nil, {anyPoint(t)}, {anyPoint(t), anyPoint(t)}}).Draw(t, "via"),
+			Length:   orNil(t, anyLength(t, "length", 1, 400)),
+			Slope:    orNil(t, unit.Slope(figure(t, "slope", -1, 1))),
+			Ceiling:  orNil(t, kilopascals(figure(t, "ceiling", 1, 9000))),
+			OutOfJob: rapid.Bool().Draw(t, "out"),
+		})
+	}
+	return n
+}
+
+// figure draws a decimal of at most four places.
+func figure(t *rapid.T, name string, low, high int) float64 {
+	const places = 10000
+	return float64(rapid.IntRange(low*places, high*places).Draw(t, name)) / places
+}
+
+func anyLength(t *rapid.T, name string, low, high int) unit.Length {
+	return unit.Metres(figure(t, name, low, high))
+}
+
+func anyPoint(t *rapid.T) network.Point {
+	return network.Point{X: anyLength(t, "x", -900, 900), Y: anyLength(t, "y", -900, 900)}
+}
+
+func anySize(t *rapid.T) unit.Size { return rapid.SampledFrom(unit.Sizes()).Draw(t, "size") }
+
+// anyText draws a text with whatever a keyboard gives.
+func anyText(t *rapid.T, name string) string { return rapid.StringN(0, 20, -1).Draw(t, name) }
+
+func orNil[T any](t *rapid.T, v T) *T {
+	if rapid.Bool().Draw(t, "given") {
+		return &v
+	}
+	return nil
+}
