@@ -44,7 +44,7 @@ func CheckLists(r *rig.Rig, sys unit.System) []CheckList {
 		}},
 		{"Between runs", []string{
 			"Pressure off before the nozzle leaves the pipe",
-			"Footage and findings written down, initials set",
+			capital(footage(sys)) + " and findings written down, initials set",
 			"Access closed, floor and ground clean",
 			"Nozzle holes clear, hose end looked over",
 			"Tank at " + sys.Volume(r.Tank.Start) + " or more; stop at " + sys.Volume(r.Tank.Stop),

@@ -15,6 +15,7 @@ type sheet struct {
 	When     []fact // date and start
 	Job      []fact // customer, address, contact
 	Figures  []fact // the day in a handful of numbers
+	Reached  string // the name of the blank for the reading reached
 	Standing string // how good the plan is proved to be
 	Rig      []fact
 	Hoses    []load
@@ -117,6 +118,7 @@ func newSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) *sheet {
 		Job:      w.job(),
 		Figures:  w.figures(p),
 		Standing: w.standing(p),
+		Reached:  capital(footage(w.sys)) + " reached",
 		Rig:      w.rig(),
 		Hoses:    w.hoses(p),
 		Nozzles:  w.nozzles(p),

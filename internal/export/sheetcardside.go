@@ -60,7 +60,7 @@ func (p *press) blanks(width float64) []flow.Piece {
 	}
 	cut := width*0.58 - pad
 	return []flow.Piece{box([]flow.Piece{
-		blank("Footage reached", pad, width-pad),
+		blank(p.reached, pad, width-pad),
 		blank("Found", pad, width-pad),
 		blank("", pad, width-pad),
 		pair(blank("Done at", pad, cut), blank("Initials", cut+pad, width-pad)),

@@ -18,7 +18,7 @@ func (p *press) gaps(gaps []gap) {
 				p.text(x, y, name, leadStyle)
 				p.text(x+p.width, y, []string{p.Fit(g.Length, true, leadPt, 58)}, leadStyle.Set(paper.Right))
 			}},
-			p.paragraph(g.What, bodyStyle, 0, p.width, 2),
+			p.paragraph(g.What, bodyStyle, 0, p.width, 2), flow.Gap(0.6),
 			p.named(fact{"Why", g.Why}, 14, p.width, 4),
 			p.named(fact{"Cure", g.Cure}, 14, p.width, 4),
 			p.rule(),

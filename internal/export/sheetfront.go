@@ -145,8 +145,8 @@ func (p *press) loads(name string, loads []load) {
 	}
 	t := p.table(p.width,
 		column{head: name, share: 34, bold: true, lines: 2, box: true},
-		column{head: "What it is", share: 48, lines: 2},
-		column{head: "For runs", share: 18, lines: 3})
+		column{head: "What it is", share: 42, lines: 2},
+		column{head: "For runs", share: 24, lines: 3})
 	head := t.head()
 	g := flow.Group{Lead: 1, Again: &head, Pieces: []flow.Piece{head}}
 	for _, l := range loads {

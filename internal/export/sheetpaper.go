@@ -39,6 +39,7 @@ func newPress(doc *paper.Doc) *press {
 
 // set lays a sheet out.
 func (p *press) set(sh *sheet) {
+	p.reached = sh.Reached
 	p.front(sh)
 	p.lists(sh)
 	p.pages.Break()

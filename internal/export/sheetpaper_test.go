@@ -95,7 +95,7 @@ func TestRunSheetTextIsFound(t *testing.T) {
 		pages := strings.Count(out, "\f")
 		for _, want := range []string{
 			"RUN SHEET", "Rolling Pin Bakery, drains", "revision B", "MH-1", "CO-3", "DOWNSTREAM", "UPSTREAM",
-			"Confirm with a locator", "Footage reached", "Initials", "Night baking", "Follow the machine's manual",
+			"Confirm with a locator", sh.Reached, "Initials", "Night baking", "Follow the machine's manual",
 			"Page 1 of", sh.Blocks[0].Runs[1].End, sh.Gaps[0].Pipe, sh.Gaps[1].Length,
 		} {
 			assert.True(t, strings.Contains(out, want), "no %q", want)

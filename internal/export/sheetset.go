@@ -43,9 +43,10 @@ var (
 // press sets the content of a sheet on pages.
 type press struct {
 	*paper.Doc
-	width float64 // of the body
-	pages *flow.Setter
-	lost  bool // a text had a character that the font cannot draw
+	width   float64 // of the body
+	pages   *flow.Setter
+	reached string // what a crew calls the reading at which a run ended
+	lost    bool   // a text had a character that the font cannot draw
 }
 
 // lines wraps s to a width and at most n lines, the last cut with an ellipsis.

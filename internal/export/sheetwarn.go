@@ -41,7 +41,7 @@ func (w *wording) flag(f route.Flag) string {
 	case route.FlagLocator:
 		return "At " + at + " confirm with a locator that the hose is in the branch, " + pipe + "."
 	case route.FlagSmallMargin:
-		return "Small pull margin at " + at + ": it may stall. Do not force the hose; note the footage."
+		return "Small pull margin at " + at + ": it may stall. Do not force the hose; note the " + footage(w.sys) + "."
 	case route.FlagWeakCarry:
 		return "Weak carry in " + pipe + ": ask for flush water from above, or a vacuum at the lower access."
 	case route.FlagOverGap:

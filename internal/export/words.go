@@ -10,6 +10,7 @@ import (
 	"linemap/internal/rig"
 	"linemap/internal/route"
 	"linemap/internal/site"
+	"linemap/internal/unit"
 )
 
 // The trade's words for the keys of the document, as they stand inside a
@@ -33,7 +34,7 @@ var eventWords = map[route.EventKind]string{
 	route.EventFill:         "fill the tank",
 	route.EventHoseChange:   "change the hose",
 	route.EventOpen:         "lay hose, open and close accesses",
-	route.EventStart:        "start runs",
+	route.EventStart:        "start each run",
 	route.EventJet:          "jetting",
 	route.EventNozzleChange: "change nozzles",
 	route.EventWait:         "wait for water",
@@ -65,6 +66,14 @@ func word[K ~string](words map[K]string, key K) string {
 		return w
 	}
 	return strings.ReplaceAll(string(key), "_", " ")
+}
+
+// footage is what a crew calls a reading of the hose counter.
+func footage(sys unit.System) string {
+	if sys == unit.Metric {
+		return "reading"
+	}
+	return "footage"
 }
 
 // purposes lists what a nozzle is for: "pulling, flushing".
