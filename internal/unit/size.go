@@ -10,7 +10,8 @@ import (
 type Size float64
 
 // dn pairs each nominal pipe size with its DN number, as ISO 6708 and ASME
-// B36.10M pair them.
+// B36.10M pair them. The sewer sizes 15 and 21, which those leave out, are the
+// 375 mm and 525 mm of ASTM C76M.
 var dn = map[Size]int{
 	1.25: 32, 1.5: 40, 2: 50, 2.5: 65, 3: 80, 4: 100, 5: 125, 6: 150,
 	8: 200, 10: 250, 12: 300, 15: 375, 18: 450, 21: 525, 24: 600,

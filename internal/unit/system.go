@@ -20,75 +20,76 @@ const (
 // Length writes a length as a person reads it: "61 ft", "18.6 m".
 func (s System) Length(l Length) string {
 	if s == Metric {
-		return strconv.FormatFloat(nonNegZero(l.Metres(), 1), 'f', 1, 64) + " m"
+		return fixed(l.Metres(), 1) + " m"
 	}
-	return strconv.FormatFloat(nonNegZero(l.Feet(), 0), 'f', 0, 64) + " ft"
+	return fixed(l.Feet(), 0) + " ft"
 }
 
 // Footage writes a hose-counter reading, to the inch or the centimetre:
 // 61 ft 4 in, 18.69 m.
 func (s System) Footage(l Length) string {
 	if s == Metric {
-		return strconv.FormatFloat(nonNegZero(l.Metres(), 2), 'f', 2, 64) + " m"
+		return fixed(l.Metres(), 2) + " m"
 	}
-	in := int(math.Round(l.Inches()))
+	in := math.Round(math.Abs(l.Inches()))
 	sign := ""
-	if in < 0 {
-		sign, in = "-", -in
+	if l < 0 && in > 0 {
+		sign = "-"
 	}
-	return fmt.Sprintf("%s%d ft %d in", sign, in/inchesPerFoot, in%inchesPerFoot)
+	return fmt.Sprintf("%s%.0f ft %.0f in", sign, math.Floor(in/inchesPerFoot), math.Mod(in, inchesPerFoot))
 }
 
-// Bore writes a small length: "0.50 in", "12.7 mm".
+// Bore writes a small length, with a last digit only where it says something:
+// "0.50 in", "0.375 in"; "12.7 mm", "0.92 mm".
 func (s System) Bore(l Length) string {
 	if s == Metric {
-		return strconv.FormatFloat(l.Millimetres(), 'f', 1, 64) + " mm"
+		return strings.TrimSuffix(fixed(l.Millimetres(), 2), "0") + " mm"
 	}
-	return strconv.FormatFloat(l.Inches(), 'f', 2, 64) + " in"
+	return strings.TrimSuffix(fixed(l.Inches(), 3), "0") + " in"
 }
 
 // Pressure writes a pressure to the ten psi or the bar: "2060 psi", "142 bar".
 func (s System) Pressure(p Pressure) string {
 	if s == Metric {
-		return strconv.FormatFloat(p.Bar(), 'f', 0, 64) + " bar"
+		return fixed(p.Bar(), 0) + " bar"
 	}
-	return strconv.FormatFloat(10*math.Round(p.Psi()/10), 'f', 0, 64) + " psi"
+	return fixed(p.Psi(), -1) + " psi"
 }
 
 // Flow writes a flow: "12.0 gpm", "45 L/min".
 func (s System) Flow(q Flow) string {
 	if s == Metric {
-		return strconv.FormatFloat(q.LitresPerMinute(), 'f', 0, 64) + " L/min"
+		return fixed(q.LitresPerMinute(), 0) + " L/min"
 	}
-	return strconv.FormatFloat(q.GallonsPerMinute(), 'f', 1, 64) + " gpm"
+	return fixed(q.GallonsPerMinute(), 1) + " gpm"
 }
 
 // Force writes a force: "28 lbf", "125 N".
 func (s System) Force(f Force) string {
 	if s == Metric {
-		return strconv.FormatFloat(nonNegZero(f.Newtons(), 0), 'f', 0, 64) + " N"
+		return fixed(f.Newtons(), 0) + " N"
 	}
-	return strconv.FormatFloat(nonNegZero(f.PoundsForce(), 0), 'f', 0, 64) + " lbf"
+	return fixed(f.PoundsForce(), 0) + " lbf"
 }
 
 // Volume writes a volume: "330 gal", "1250 L".
 func (s System) Volume(v Volume) string {
 	if s == Metric {
-		return strconv.FormatFloat(nonNegZero(v.Litres(), 0), 'f', 0, 64) + " L"
+		return fixed(v.Litres(), 0) + " L"
 	}
-	return strconv.FormatFloat(nonNegZero(v.Gallons(), 0), 'f', 0, 64) + " gal"
+	return fixed(v.Gallons(), 0) + " gal"
 }
 
 // Slope writes a fall: "1/4 in/ft" where it is a whole number of sixteenths,
 // else "0.21 in/ft"; "2.1 %".
 func (s System) Slope(f Slope) string {
 	if s == Metric {
-		return strconv.FormatFloat(f.Percent(), 'f', 1, 64) + " %"
+		return fixed(f.Percent(), 1) + " %"
 	}
 	in := f.InchesPerFoot()
 	sixteenths := int(math.Round(in * 16))
 	if math.Abs(in*16-float64(sixteenths)) > 0.02 || sixteenths <= 0 || sixteenths >= 16 {
-		return strconv.FormatFloat(in, 'f', 2, 64) + " in/ft"
+		return fixed(in, 2) + " in/ft"
 	}
 	den := 16
 	for sixteenths%2 == 0 {
@@ -116,12 +117,13 @@ func ParseSystem(s string) (System, error) {
 	return "", fmt.Errorf("units %q: choose us or metric", s)
 }
 
-// nonNegZero rounds v to places decimals and turns -0 into 0, so that no
-// paper reads "-0 ft".
-func nonNegZero(v float64, places int) float64 {
+// fixed writes v to places decimals; -1 rounds to the ten. What rounds to zero
+// has no sign, so that no paper reads "-0 ft".
+func fixed(v float64, places int) string {
 	k := math.Pow10(places)
-	if r := math.Round(v*k) / k; r != 0 {
-		return r
+	r := math.Round(v*k) / k
+	if r == 0 {
+		r = 0 // -0 too
 	}
-	return 0
+	return strconv.FormatFloat(r, 'f', max(0, places), 64)
 }
