@@ -23,7 +23,11 @@ func TestLoaderAgreesWithSchema(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(whole), &intact))
 	rnd := rand.New(rand.NewPCG(20, 26))
 	good, bad := 0, 0
-	for range 4000 {
+	rounds := 4000
+	if raced {
+		rounds /= 10
+	}
+	for range rounds {
 		doc := copyOf(intact)
 		for range 1 + rnd.IntN(2) {
 			doc = mutate(rnd, doc, intact)
@@ -42,8 +46,8 @@ func TestLoaderAgreesWithSchema(t *testing.T) {
 			bad++
 		}
 	}
-	assert.Greater(t, good, 400, "mutations that the schema takes")
-	assert.Greater(t, bad, 1000, "mutations that it refuses")
+	assert.Greater(t, good, rounds/10, "mutations that the schema takes")
+	assert.Greater(t, bad, rounds/4, "mutations that it refuses")
 }
 
 // mutate changes one value of a tree: it is replaced, dropped, doubled or

@@ -48,7 +48,9 @@ func TestLargeDocumentOpensAtOnce(t *testing.T) {
 	start := time.Now()
 	back, err := Decode(data)
 	require.NoError(t, err)
-	assert.Less(t, time.Since(start), time.Second)
+	if !raced {
+		assert.Less(t, time.Since(start), time.Second)
+	}
 	assert.Equal(t, s, back)
 }
 

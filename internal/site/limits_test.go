@@ -40,18 +40,54 @@ func TestPathsUseIDsThatComeLater(t *testing.T) {
 }
 
 func TestTooManyElements(t *testing.T) {
-	for _, c := range []struct{ list, before, element, want string }{
-		{"nodes", `"nodes": [`, `{"id": "x%d", "kind": "cap", "at": {"x": 0, "y": 0}}`, "network.nodes: found a list of 200008, must be a list [] of at most 200000"},
-		{"pipes", `"pipes": [`, `{"id": "x%d", "from": "f1", "to": "t1", "size": 2, "material": "clay", "class": "main"}`, "network.pipes: found a list of 200007, must be a list [] of at most 200000"},
+	for _, c := range []struct {
+		list, before, element string
+		most                  int
+	}{
+		{"spots", `"spots": [`, `{"id": "x%d", "label": "", "at": {"x": 0, "y": 0}}`, 1000},
+		{"water_points", `"water_points": [`, `{"id": "x%d", "label": "", "kind": "hydrant", "at": {"x": 0, "y": 0}, "flow": 9}`, 1000},
+		{"network.levels", `"levels": [`, `{"name": "x%d", "elevation": 0}`, 1000},
 	} {
 		var b strings.Builder
 		b.WriteString(c.before)
-		for i := range 200001 {
+		for i := range c.most {
 			fmt.Fprintf(&b, c.element+",", i)
 		}
 		_, err := Decode([]byte(change(t, c.before, b.String())))
-		assert.EqualError(t, err, c.want)
+		assert.ErrorContains(t, err, fmt.Sprintf("%s: found a list of ", c.list))
+		assert.ErrorContains(t, err, fmt.Sprintf("must be a list [] of at most %d", c.most))
 	}
+}
+
+// TestEverythingIsBounded walks the schema: every list has a largest count,
+// every text a largest length or a form, every number both its ends.
+func TestEverythingIsBounded(t *testing.T) {
+	root, err := siteSchema()
+	require.NoError(t, err)
+	var walk func(where string, s *schema)
+	walk = func(where string, s *schema) {
+		switch {
+		case s.Enum != nil || s.Const != nil || s.Type == "boolean":
+		case s.Type == "array":
+			assert.NotNil(t, s.MaxItems, where)
+			walk(where+"[]", s.Items)
+		case s.Type == "string":
+			assert.True(t, s.MaxLength != nil || s.Form != "", where)
+		case s.Type == "number" || s.Type == "integer":
+			assert.NotNil(t, s.Max, where)
+			assert.NotEqual(t, s.Min == nil, s.Above == nil, "%s: one lower end", where)
+		default:
+			require.Equal(t, "object", s.Type, where)
+			require.NotEmpty(t, s.Members, where)
+			for _, name := range sortedKeys(s.Members) {
+				walk(where+"."+name, s.Members[name])
+			}
+		}
+	}
+	walk("site", root)
+	net := root.Members["network"]
+	assert.Equal(t, 200_000, *net.Members["nodes"].MaxItems)
+	assert.Equal(t, 200_000, *net.Members["pipes"].MaxItems)
 }
 
 func TestTooManyBytes(t *testing.T) {

@@ -120,6 +120,9 @@ func TestMain(m *testing.M) {
 		for n := 0; err == nil; n++ {
 			s.Job.Title = fmt.Sprint("Save ", n)
 			err = Save(file, s)
+			if n == 0 {
+				fmt.Println("saving")
+			}
 		}
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
@@ -142,8 +145,12 @@ func TestKilledWhileSaving(t *testing.T) {
 	for i := range 25 {
 		child := exec.Command(self)
 		child.Env = append(os.Environ(), saveForever+"="+file)
+		out, err := child.StdoutPipe()
+		require.NoError(t, err)
 		require.NoError(t, child.Start())
-		time.Sleep(20*time.Millisecond + time.Duration(i)*1700*time.Microsecond)
+		_, err = out.Read(make([]byte, 1))
+		require.NoError(t, err, "it never saved")
+		time.Sleep(time.Duration(i) * 1700 * time.Microsecond)
 		require.NoError(t, child.Process.Kill(), "it was still saving")
 		_ = child.Wait() // reports the kill
 
