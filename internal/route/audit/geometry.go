@@ -158,47 +158,41 @@ func counted(turn unit.Angle) unit.Angle {
 	return counts
 }
 
-// corners finds the turns of a pipe's traced line. Deflections are summed with
-// their signs from the end that was drawn first, and a corner stands where the
-// sum is a turn: so the wobble of a hand stays straight and a long curve keeps
-// its turn. They are given from the upstream end.
+// corners finds the turns of a pipe's traced line, from the upstream end. The
+// slight turns of an unsteady hand are summed with their signs, and a corner
+// stands where the sum is a turn: so a wobble stays straight and a long curve
+// keeps its turn. Any other turn is a corner by itself.
 func (g *ground) corners(pipe int, length unit.Length) []corner {
 	line := g.drawn(pipe)
-	if !g.fromIsUp(pipe) {
-		line = reversed(line)
-	}
 	whole := plan(line)
 	if !(whole > 0) || !finite(float64(whole)) {
 		return nil
 	}
 	line = withoutRepeats(line)
 	var out []corner
-	var way, sum float64
+	var way unit.Length
+	var slight unit.Angle
 	for i := 1; i+1 < len(line); i++ {
-		way += float64(straight(line[i-1], line[i]))
-		sum += leftTurn(line[i-1], line[i], line[i+1])
-		turn := unit.Angle(math.Abs(sum))
-		if turn < straightUnder {
-			continue
+		way += straight(line[i-1], line[i])
+		turn := leftTurn(line[i-1], line[i], line[i+1])
+		if size(turn) < straightUnder {
+			slight += turn
+			turn = 0
+			if size(slight) >= straightUnder {
+				turn, slight = slight, 0
+			}
 		}
-		out = append(out, corner{
-			at:     unit.Length(way / float64(whole) * float64(length)),
-			counts: counted(turn), left: sum > 0,
-		})
-		sum = 0
+		if turn != 0 {
+			out = append(out, corner{at: way / whole * length, counts: counted(size(turn)), left: turn > 0})
+		}
 	}
-	if g.fromIsUp(pipe) {
-		return out
-	}
-	turned := make([]corner, 0, len(out))
-	for i := len(out) - 1; i >= 0; i-- {
-		turned = append(turned, corner{at: length - out[i].at, counts: out[i].counts, left: !out[i].left})
-	}
-	return turned
+	return out
 }
 
+func size(a unit.Angle) unit.Angle { return max(a, -a) }
+
 // leftTurn is the turn at b on the way from a to c, positive to the left.
-func leftTurn(a, b, c network.Point) float64 {
+func leftTurn(a, b, c network.Point) unit.Angle {
 	turn := math.Atan2(float64(c.Y-b.Y), float64(c.X-b.X)) - math.Atan2(float64(b.Y-a.Y), float64(b.X-a.X))
-	return math.Remainder(turn, 2*math.Pi)
+	return unit.Angle(math.Remainder(turn, 2*math.Pi))
 }

@@ -9,27 +9,92 @@ import (
 	"linemap/internal/unit"
 )
 
-// waiver forgets rules, to see whether mending them would be enough.
+// waiver is how a pipe is looked at: with how much slack, and with which rules
+// forgotten, to see whether mending them would be enough.
 type waiver struct {
+	slack leeway
+	// only, where it is set, is the access to go in by.
+	only network.NodeID
 	hose bool // bends, turns, and the sizes of pipes and opening
 	reel bool // that the hose is long enough
 	pull bool // that some nozzle serves, fits and pulls
 	tank bool // that the tank holds a pass
 }
 
+// beyondDoubt looks for a run that the plan has overlooked.
+var beyondDoubt = waiver{slack: strict}
+
 // reachable tries every way, hose and spot on one pipe, and tells whether any
-// run may clean it beyond doubt.
+// run may clean it.
 func (g *ground) reachable(pipe int, w waiver) bool {
 	for _, way := range g.ways(pipe) {
-		t := g.walk(way)
+		if w.only != "" && w.only != g.nodeID(way.access) {
+			continue
+		}
 		for i := range g.site.Rig.Hoses {
-			hose := &g.site.Rig.Hoses[i]
-			if g.allowed(&t, hose, w) && g.served(&t, hose, w) {
+			if g.reaches(way, len(way.pipes)-1, &g.site.Rig.Hoses[i], w) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// reaches tells whether a run of a hose along a way, or along one that goes on
+// from it, may clean the pipe at a place of the way. A longer run can be
+// allowed where a shorter one is not: working more, it may ask for another
+// nozzle, which draws less water.
+func (g *ground) reaches(way way, at int, hose *rig.Hose, w waiver) bool {
+	t := g.walk(way)
+	if !g.allowed(&t, hose, w) {
+		return false // and so is no longer way
+	}
+	for _, cleaned := range g.cleanings(&t, at) {
+		if g.served(&t, cleaned, hose, w) {
+			return true
+		}
+	}
+	if w.pull {
+		return false // then only the reel and the spots count, and a longer way has it no easier
+	}
+	last := way.pipes[len(way.pipes)-1]
+	for next := range g.pipes {
+		follows := g.graph.Next[next] == last
+		if way.down {
+			follows = g.graph.Next[last] == next
+		}
+		if !follows || slices.Contains(way.pipes, next) {
+			continue
+		}
+		longer := way
+		longer.pipes = append(slices.Clone(way.pipes), next)
+		if g.reaches(longer, at, hose, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// cleanings lists what a run along a track may clean, the pipe at one place of
+// it among the rest: going upstream any far part, as the rest can be clean
+// already; going downstream everything.
+func (g *ground) cleanings(t *track, at int) [][]bool {
+	target := func(i int) bool { return g.pipes[t.hops[i].pipe].target }
+	if !target(len(t.hops) - 1) {
+		return nil // a run ends with something to clean
+	}
+	var out [][]bool
+	for start := at; start >= 0; start-- {
+		if t.down && start > 0 || !t.down && !target(start) {
+			continue
+		}
+		cleaned := make([]bool, len(t.hops))
+		for i := start; i < len(t.hops); i++ {
+			cleaned[i] = target(i)
+		}
+		out = append(out, cleaned)
+	}
+	return out
 }
 
 // ways lists every way that ends with a pipe: up to it from any access below,
@@ -69,7 +134,7 @@ func (g *ground) isAccess(node int) bool {
 
 // allowed tells whether a hose may go all along a track, whatever the spot.
 func (g *ground) allowed(t *track, hose *rig.Hose, w waiver) bool {
-	for _, b := range g.breaches(t, hose, strict) {
+	for _, b := range g.breaches(t, hose, w.slack) {
 		if w.hose && (b.rule == RuleTurn || b.rule == RuleBends || b.rule == RuleSize || b.opening) {
 			continue
 		}
@@ -80,7 +145,7 @@ func (g *ground) allowed(t *track, hose *rig.Hose, w waiver) bool {
 	}
 	drags := g.drags(t, hose)
 	for i := range t.hops {
-		if !g.workable(t, i, hose, drags) {
+		if !g.workable(t, i, hose, drags, w.slack) {
 			return false
 		}
 	}
@@ -89,36 +154,30 @@ func (g *ground) allowed(t *track, hose *rig.Hose, w waiver) bool {
 
 // workable tells whether each pass that one hop asks for has a nozzle, out to
 // there.
-func (g *ground) workable(t *track, hop int, hose *rig.Hose, drags []unit.Force) bool {
+func (g *ground) workable(t *track, hop int, hose *rig.Hose, drags []unit.Force, slack leeway) bool {
 	if !g.pipes[t.hops[hop].pipe].target {
 		return true
 	}
 	cleaned := make([]bool, len(t.hops))
 	cleaned[hop] = true
 	for _, d := range g.duties(t, cleaned) {
-		if len(g.choices(t, &d, hose, drags, strict)) == 0 {
+		if len(g.choices(t, &d, hose, drags, slack)) == 0 {
 			return false
 		}
 	}
 	return true
 }
 
-// served tells whether the least run that cleans the end of an allowed track
-// can be made from some spot: the hose is long enough there and the tank holds
-// each pass. Going upstream everything nearer can be clean already; going
-// downstream the run cleans it all.
-func (g *ground) served(t *track, hose *rig.Hose, w waiver) bool {
-	cleaned := make([]bool, len(t.hops))
-	for i, h := range t.hops {
-		cleaned[i] = g.pipes[h.pipe].target && (t.down || i == len(t.hops)-1)
-	}
-	flows, times, ok := g.leastRun(t, hose, cleaned, w)
+// served tells whether a run along an allowed track can be made from some spot:
+// the hose is long enough there and the tank holds each pass.
+func (g *ground) served(t *track, cleaned []bool, hose *rig.Hose, w waiver) bool {
+	flows, times, ok := g.demand(t, cleaned, hose, w)
 	if !ok {
 		return false
 	}
 	for i := range g.site.Spots {
 		spot := &g.site.Spots[i]
-		if !usable(spot) || !w.reel && g.overReel(t, len(t.hops), spot, hose) > 0 {
+		if !usable(spot) || !w.reel && float64(g.overReel(t, len(t.hops), spot, hose)) > w.slack.length {
 			continue
 		}
 		if w.tank || g.tankServes(spot, flows, times) {
@@ -128,15 +187,15 @@ func (g *ground) served(t *track, hose *rig.Hose, w waiver) bool {
 	return false
 }
 
-// leastRun gives flow and time of each pass of a run; ok is false where one
-// has no nozzle.
-func (g *ground) leastRun(t *track, hose *rig.Hose, cleaned []bool, w waiver) (flows []unit.Flow, times []rounded, ok bool) {
+// demand gives flow and time of each pass of a run; ok is false where one has
+// no nozzle.
+func (g *ground) demand(t *track, cleaned []bool, hose *rig.Hose, w waiver) (flows []unit.Flow, times []rounded, ok bool) {
 	if w.pull {
 		return nil, nil, true
 	}
 	drags := g.drags(t, hose)
 	for _, d := range g.duties(t, cleaned) {
-		n := g.best(t, &d, hose, drags)
+		n := g.best(t, &d, hose, drags, w.slack)
 		if n == nil {
 			return nil, nil, false
 		}
@@ -149,7 +208,7 @@ func (g *ground) leastRun(t *track, hose *rig.Hose, cleaned []bool, w waiver) (f
 func (g *ground) tankServes(spot *site.Spot, flows []unit.Flow, times []rounded) bool {
 	inflow := g.inflow(spot)
 	for i, q := range flows {
-		if g.needs(inflow, q, times[i].most) > g.site.Rig.Tank.Volume {
+		if !g.holds(inflow, q, times[i].least) {
 			return false
 		}
 	}
@@ -157,9 +216,9 @@ func (g *ground) tankServes(spot *site.Spot, flows []unit.Flow, times []rounded)
 }
 
 // best is the nozzle that a duty takes, nil for none.
-func (g *ground) best(t *track, d *duty, hose *rig.Hose, drags []unit.Force) *rig.Nozzle {
+func (g *ground) best(t *track, d *duty, hose *rig.Hose, drags []unit.Force, slack leeway) *rig.Nozzle {
 	var best *rig.Nozzle
-	for _, n := range g.choices(t, d, hose, drags, strict) {
+	for _, n := range g.choices(t, d, hose, drags, slack) {
 		if best == nil || g.better(t, d, hose, n, best) {
 			best = n
 		}

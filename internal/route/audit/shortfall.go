@@ -23,7 +23,7 @@ func (c *checker) shortfalls() {
 		if s.Size != c.pipes[pipe].Size {
 			c.differ(RuleShortfall, place, "size", s.Size, c.pipes[pipe].Size)
 		}
-		if dry := s.Reason == route.NoWater && len(c.site.Water) == 0; !dry && c.reachable(pipe, waiver{}) {
+		if dry := s.Reason == route.NoWater && len(c.site.Water) == 0; !dry && c.reachable(pipe, beyondDoubt) {
 			c.add(RuleShortfall, place, "some run can clean this pipe")
 			continue
 		}
@@ -68,7 +68,7 @@ func (c *checker) reason(s *route.Shortfall, pipe int, place string) {
 			}
 		}
 	case route.NoWater:
-		if len(c.site.Water) > 0 && !c.reachable(pipe, waiver{tank: true}) {
+		if len(c.site.Water) > 0 && !c.reachable(pipe, waiver{slack: lenient, tank: true}) {
 			c.add(RuleShortfall, place, "more water would not do")
 		}
 	case route.OverReel, route.OverBends, route.HoseTooLarge, route.HoseTooSmall, route.TurnTooSharp,
@@ -204,7 +204,7 @@ func (g *ground) nodeID(i int) network.NodeID {
 // cure tries a cure on a copy of the site.
 func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 	var mended *ground
-	var w waiver
+	w := waiver{slack: lenient}
 	switch s.Cure.Kind {
 	case route.LongerHose:
 		mended = c.withLongerHose(s.Hose, s.Cure.Length)
@@ -212,17 +212,17 @@ func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 		if s.Reason == route.NoSpot {
 			return // without a spot nothing else can be tried
 		}
-		mended = c.withSpotNear(s.Access, s.Cure.Length)
+		mended, w = c.withSpotNear(s.Access, s.Cure.Length), waiver{slack: lenient, only: s.Access}
 	case route.NewCleanout:
 		mended = c.withCleanout(s.Cure.Pipe, s.Cure.At)
 	case route.SmallerHose:
-		mended, w = c.ground, waiver{hose: true, reel: true, pull: true}
+		mended, w = c.ground, waiver{slack: lenient, hose: true, reel: true, pull: true}
 	case route.OtherNozzle:
-		mended, w = c.ground, waiver{pull: true}
+		mended, w = c.ground, waiver{slack: lenient, pull: true}
 	case route.StrongerRig:
-		mended, w = c.ground, waiver{pull: true, tank: true}
+		mended, w = c.ground, waiver{slack: lenient, pull: true, tank: true}
 	case route.MoreWater:
-		mended, w = c.ground, waiver{tank: true}
+		mended, w = c.ground, waiver{slack: lenient, tank: true}
 	case route.ClearByHand:
 		return // a person with a tool needs no run
 	default:
@@ -238,11 +238,12 @@ func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 		c.add(RuleCure, place, "the cure %s does not make the pipe reachable: %s", s.Cure.Kind, metres(s.Cure.Length))
 		return
 	}
-	c.gains(s, mended, place)
+	c.gains(s, mended, w, place)
 }
 
-// gains checks the length that a cure tried on the site makes reachable.
-func (c *checker) gains(s *route.Shortfall, mended *ground, place string) {
+// gains checks the length of given up pipe that a cure tried on the site makes
+// reachable.
+func (c *checker) gains(s *route.Shortfall, mended *ground, w waiver, place string) {
 	switch s.Cure.Kind {
 	case route.LongerHose, route.OtherSpot, route.NewCleanout:
 	default:
@@ -254,7 +255,7 @@ func (c *checker) gains(s *route.Shortfall, mended *ground, place string) {
 	var sum unit.Length
 	for _, other := range c.plan.Shortfalls {
 		i, ok := c.pipe[other.Pipe]
-		if ok && !c.reachable(i, waiver{}) && mended.reachable(mended.pipe[other.Pipe], waiver{}) {
+		if ok && !c.reachable(i, beyondDoubt) && mended.reachable(mended.pipe[other.Pipe], w) {
 			sum += c.pipes[i].length
 		}
 	}
