@@ -73,7 +73,7 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 	if len(all) == 0 { // nothing drawn yet: an empty plan, with its spots
 		all = []*storey{{levels: []network.Level{{}}, box: nowhere(), main: true}}
 	}
-	ground(&all[0].box, s, p)
+	ground(&all[0].box, g, s, p)
 	lays, err := pages(all, area, opt.Units)
 	if err != nil {
 		return nil, err
@@ -146,7 +146,7 @@ func (c *side) safety(s string) float64 {
 }
 
 // ground widens the main storey's extent to everything drawn on the ground.
-func ground(e *extent, s *site.Site, p *route.Plan) {
+func ground(e *extent, g *network.Graph, s *site.Site, p *route.Plan) {
 	for i := range s.Spots {
 		e.add(point(s.Spots[i].At))
 	}
@@ -156,6 +156,11 @@ func ground(e *extent, s *site.Site, p *route.Plan) {
 	used := map[site.SpotID]bool{}
 	for _, b := range p.Blocks {
 		used[b.Spot] = true
+		for _, r := range b.Runs { // on another storey, the lay still ends here
+			if n, ok := g.NodeIndex(r.Access); ok {
+				e.add(point(s.Network.Nodes[n].At))
+			}
+		}
 	}
 	for i := range s.Lays {
 		for _, v := range s.Lays[i].Via {

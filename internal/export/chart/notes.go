@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"strings"
+
 	"linemap/internal/export/drawing"
 	"linemap/internal/export/label"
 	"linemap/internal/export/paper"
@@ -14,6 +16,9 @@ type line struct {
 
 // reach is how far from what it names a label may be moved, in millimetres.
 const reach = 42.0
+
+// widest is where a label's line is cut, in millimetres.
+const widest = 58.0
 
 // mm is the height of a text line within a label.
 func mm(pt float64) float64 { return 1.12 * pt * paper.MMPerPoint }
@@ -39,8 +44,8 @@ type block struct {
 func (sd *storeyDraft) block(lines []line) block {
 	var b block
 	for _, l := range lines {
-		l.s = sd.rule.Clean(l.s)
-		if l.s == "" {
+		l.s = sd.rule.Fit(l.s, l.style.Bold, l.style.Pt, widest)
+		if strings.TrimSpace(l.s) == "" {
 			continue
 		}
 		wide := sd.rule.Width(l.s, l.style.Bold, l.style.Pt)

@@ -10,8 +10,8 @@ import (
 // millimetres of paper per metre of ground at 1:1.
 const fullSize = 1000.0
 
-// coarsest is the smallest scale on offer; a site of 200 km still fits.
-const coarsest = 5e6
+// coarsest bounds the denominators on offer: whatever [finite] lets pass fits.
+const coarsest = 4e8
 
 // scales lists the denominators on offer, largest scale first. Metric ones are
 // the steps 1, 2, 2.5 and 5 (ISO 5455 with the surveyor's 250); US ones those

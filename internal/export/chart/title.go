@@ -19,10 +19,11 @@ func (c *side) titleBlock(opt Options, den float64, of int) float64 {
 	if strings.TrimSpace(name) == "" {
 		name = "Drain cleaning"
 	}
+	names := c.atMost(2, name, title, w)
 	var lines []string
 	for _, s := range []string{job.Customer, job.Address} {
 		if strings.TrimSpace(s) != "" {
-			lines = append(lines, s)
+			lines = append(lines, c.atMost(2, s, styleSmall, w)...)
 		}
 	}
 	scale := scaleText(c.sys, den)
@@ -33,14 +34,14 @@ func (c *side) titleBlock(opt Options, den float64, of int) float64 {
 		{"Scale", scale, "Printed", printed},
 	}
 	const cell = 7.2
-	h := c.height(name, title, w)
-	for _, l := range lines {
-		h += c.height(l, styleSmall, w)
-	}
+	h := float64(len(names))*lineHeight(title.Pt) + float64(len(lines))*lineHeight(ptSmall)
 	h += 2*pad + cell*float64(len(cells))
 	box := drawing.Box{X: c.box.X, Y: c.box.Bottom() - h, W: c.box.W, H: h}
 	c.rect(box, drawing.Pen{Width: 0.5}, nil)
-	y := c.paragraph(box.X+pad, box.Y+pad, w, name, title)
+	y := box.Y + pad
+	for _, l := range names {
+		y = c.paragraph(box.X+pad, y, w, l, title)
+	}
 	for _, l := range lines {
 		y = c.paragraph(box.X+pad, y, w, l, styleSmall)
 	}
@@ -60,6 +61,16 @@ func (c *side) titleBlock(opt Options, den float64, of int) float64 {
 		y += cell
 	}
 	return box.Y
+}
+
+// atMost breaks s into lines no wider than w and cuts what is over n lines.
+func (c *side) atMost(n int, s string, st drawing.Style, w float64) []string {
+	lines := c.rule.Wrap(s, st.Bold, st.Pt, w)
+	if len(lines) > n {
+		rest := strings.Join(lines[n-1:], " ")
+		lines = append(lines[:n-1], c.rule.Fit(rest, st.Bold, st.Pt, w))
+	}
+	return lines
 }
 
 func orDash(s string) string {

@@ -11,12 +11,18 @@ import (
 const cell = 12.0
 
 // grid finds what is near a place: the numbers of things by the squares that
-// their bounds touch.
-type grid map[[2]int][]int
+// their bounds touch. Squares off the paper count as those at its edge, so that
+// a thing far away costs no more than one nearby.
+type grid struct {
+	squares map[[2]int][]int
+	paper   drawing.Box
+}
 
-func (g grid) squares(b drawing.Box, visit func(key [2]int)) {
-	x0, x1 := int(math.Floor(b.X/cell)), int(math.Floor(b.Right()/cell))
-	y0, y1 := int(math.Floor(b.Y/cell)), int(math.Floor(b.Bottom()/cell))
+func newGrid(paper drawing.Box) grid { return grid{map[[2]int][]int{}, paper} }
+
+func (g grid) each(b drawing.Box, visit func(key [2]int)) {
+	x0, x1 := square(b.X, g.paper.X, g.paper.Right()), square(b.Right(), g.paper.X, g.paper.Right())
+	y0, y1 := square(b.Y, g.paper.Y, g.paper.Bottom()), square(b.Bottom(), g.paper.Y, g.paper.Bottom())
 	for x := x0; x <= x1; x++ {
 		for y := y0; y <= y1; y++ {
 			visit([2]int{x, y})
@@ -24,14 +30,18 @@ func (g grid) squares(b drawing.Box, visit func(key [2]int)) {
 	}
 }
 
+func square(v, low, high float64) int {
+	return int(math.Floor(max(low, min(high, v)) / cell))
+}
+
 func (g grid) add(i int, b drawing.Box) {
-	g.squares(b, func(key [2]int) { g[key] = append(g[key], i) })
+	g.each(b, func(key [2]int) { g.squares[key] = append(g.squares[key], i) })
 }
 
 func (g grid) remove(i int, b drawing.Box) {
-	g.squares(b, func(key [2]int) {
-		if k := slices.Index(g[key], i); k >= 0 {
-			g[key] = slices.Delete(g[key], k, k+1)
+	g.each(b, func(key [2]int) {
+		if k := slices.Index(g.squares[key], i); k >= 0 {
+			g.squares[key] = slices.Delete(g.squares[key], k, k+1)
 		}
 	})
 }
@@ -40,7 +50,7 @@ func (g grid) remove(i int, b drawing.Box) {
 // of its number.
 func (g grid) near(b drawing.Box, visit func(i int)) {
 	var seen []int
-	g.squares(b, func(key [2]int) { seen = append(seen, g[key]...) })
+	g.each(b, func(key [2]int) { seen = append(seen, g.squares[key]...) })
 	slices.Sort(seen)
 	for k, i := range seen {
 		if k == 0 || i != seen[k-1] {

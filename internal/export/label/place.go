@@ -86,8 +86,8 @@ type table struct {
 }
 
 func newTable(items []Item, walls []Wall, bounds drawing.Box) *table {
-	t := &table{items: items, places: make([][]place, len(items)), at: make([]int, len(items)), chosen: make([]int, len(items)), taken: grid{}}
-	fixed := grid{}
+	t := &table{items: items, places: make([][]place, len(items)), at: make([]int, len(items)), chosen: make([]int, len(items)), taken: newGrid(bounds)}
+	fixed := newGrid(bounds)
 	for i, w := range walls {
 		fixed.add(i, span(w.A, w.B, w.Half))
 	}
