@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -16,7 +17,8 @@ import (
 var session = regexp.MustCompile("(?s)```console\n\\$ bin/linemap ([^\n]*)\n(.*?)```\n")
 
 // TestReadmeShowsRealOutput runs every command that the README shows with its
-// output, from a folder that looks like the project's root.
+// output, from a folder that looks like the project's root. The map that it
+// shows must be the one that was written on the way.
 func TestReadmeShowsRealOutput(t *testing.T) {
 	root, err := filepath.Abs(filepath.Join("..", ".."))
 	require.NoError(t, err)
@@ -28,7 +30,7 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 
 	readme := string(data)
 	shown := session.FindAllStringSubmatch(readme, -1)
-	require.NotEmpty(t, shown)
+	require.Len(t, shown, 2)
 	for _, s := range shown {
 		_, stdout, stderr := call(t.Context(), strings.Fields(s[1])...)
 		if *update {
@@ -37,7 +39,32 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 		}
 		assert.Equal(t, s[2], stdout+stderr, "refresh it with make goldens: linemap %s", s[1])
 	}
+
+	maps, err := filepath.Glob(filepath.Join("out", "restaurant", "*-map.svg"))
+	require.NoError(t, err)
+	require.Len(t, maps, 1)
+	drawn, err := os.ReadFile(maps[0])
+	require.NoError(t, err)
+	picture := filepath.Join(root, "docs", "restaurant-map.svg")
 	if *update {
 		require.NoError(t, os.WriteFile(path, []byte(readme), 0o600))
+		require.NoError(t, os.WriteFile(picture, drawn, 0o644))
+	}
+	kept, err := os.ReadFile(picture)
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(drawn, kept), "docs/restaurant-map.svg is out of date: refresh it with make goldens")
+}
+
+// TestReadmeQuotesTheDemo finds what the README quotes of the site file in the
+// demo site.
+func TestReadmeQuotesTheDemo(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	site, err := os.ReadFile(demo("restaurant"))
+	require.NoError(t, err)
+	quotes := regexp.MustCompile("(?s)```json\n(.*?)```\n").FindAllStringSubmatch(string(readme), -1)
+	require.NotEmpty(t, quotes)
+	for _, q := range quotes {
+		assert.Contains(t, string(site), q[1])
 	}
 }
