@@ -1,6 +1,7 @@
 package route
 
 import (
+	"cmp"
 	"slices"
 
 	"linemap/internal/unit"
@@ -25,9 +26,13 @@ func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
 	}
 	slices.SortStableFunc(remedies, func(a, b remedy) int {
 		switch {
-		case a.price < b.price:
+		case a.price != b.price:
+			return cmp.Compare(a.price, b.price)
+		case a.attempt < 0 || b.attempt < 0:
+			return cmp.Compare(a.attempt, b.attempt)
+		case tries[a.attempt].better(&tries[b.attempt]):
 			return -1
-		case a.price > b.price:
+		case tries[b.attempt].better(&tries[a.attempt]):
 			return 1
 		}
 		return 0

@@ -35,7 +35,7 @@ func (c *catalogue) flags(run *Run, path []int, cleaned map[int]bool) []Flag {
 		if c.pipes[p].ceiling > 0 {
 			out = append(out, Flag{Kind: FlagFragile, At: leg.From, Pipe: leg.Pipe})
 		}
-		if !climbs && c.g.Climb(p) > steep {
+		if !climbs && run.Direction == Upstream && c.g.Climb(p) > steep {
 			climbs = true
 			out = append(out, Flag{Kind: FlagStack, At: leg.From, Pipe: leg.Pipe})
 		}

@@ -23,6 +23,8 @@ type checker struct {
 	*report
 	plan *route.Plan
 	runs []*run // those whose names all resolve
+	// trials are the sites with a cure tried on them.
+	trials map[trialKey]*ground
 }
 
 // run is a run of the plan with its names resolved and its path walked.
@@ -44,7 +46,7 @@ func Check(s *site.Site, t *site.Tables, p *route.Plan) []Problem {
 		r.add(RulePlan, "plan", "site, tables and plan are all needed")
 		return r.problems
 	}
-	c := &checker{ground: survey(s, t, r), report: r, plan: p}
+	c := &checker{ground: survey(s, t, r), report: r, plan: p, trials: map[trialKey]*ground{}}
 	c.resolve()
 	c.blocks()
 	c.coverage()

@@ -1,8 +1,6 @@
 package audit
 
 import (
-	"math"
-
 	"linemap/internal/network"
 	"linemap/internal/unit"
 )
@@ -76,8 +74,8 @@ func fittingFor(drawn unit.Angle) unit.Angle {
 // with unclear legs), up to inline is straight through; with several inflows a
 // turn over aside goes into a branch.
 var (
-	inline = unit.Degrees(11.25)
-	aside  = unit.Degrees(22.5)
+	inline = unit.Degrees(11.25) + dust
+	aside  = unit.Degrees(22.5) + dust
 )
 
 func (g *ground) asDrawn(node, from, to int, down bool) crossing {
@@ -96,152 +94,4 @@ func (g *ground) asDrawn(node, from, to int, down bool) crossing {
 	}
 	c.bare = c.turn == 0 && kind != network.KindJunction && kind != network.KindReducer
 	return c
-}
-
-// junction is a fitting in the flow: the branches sweep into sweep, one leg of
-// its run; back is the other.
-type junction struct {
-	kind        network.JunctionKind
-	sweep, back int
-}
-
-// junctionAt reads a junction; ok is false where its legs contradict the
-// fitting, and then only the drawing tells.
-func (g *ground) junctionAt(node int) (j junction, ok bool) {
-	f := g.net.Nodes[node].Junction
-	if f == nil {
-		return j, false
-	}
-	want := map[network.JunctionKind]int{
-		network.Wye: 1, network.SanitaryTee: 1, network.Combination: 1,
-		network.DoubleWye: 2, network.Cross: 2,
-	}[f.Kind]
-	legs := len(g.graph.Above[node]) + len(g.graph.Below[node])
-	if want == 0 || len(f.Branches) != want || legs != want+2 {
-		return j, false
-	}
-	var out, in []int
-	for _, p := range g.graph.Below[node] {
-		if !isBranch(f, g.net.Pipes[p].ID) {
-			out = append(out, p)
-		}
-	}
-	for _, p := range g.graph.Above[node] {
-		if !isBranch(f, g.net.Pipes[p].ID) {
-			in = append(in, p)
-		}
-	}
-	j.kind = f.Kind
-	switch {
-	case len(out) == 1 && len(in) == 1:
-		j.sweep, j.back = out[0], in[0]
-	case len(out) == 2 && len(in) == 0 && out[0] != out[1]:
-		// Flow comes in by a branch and divides; the sweep follows the way to
-		// the outlet.
-		j.sweep, j.back = out[0], out[1]
-		if g.drainsBy(node) == j.back {
-			j.sweep, j.back = j.back, j.sweep
-		}
-	default:
-		return j, false
-	}
-	return j, j.sweep != j.back
-}
-
-func isBranch(f *network.Junction, id network.PipeID) bool {
-	for _, b := range f.Branches {
-		if b == id {
-			return true
-		}
-	}
-	return false
-}
-
-// drainsBy is the pipe by which a node's inflow goes on, -1 for none.
-func (g *ground) drainsBy(node int) int {
-	for _, p := range g.graph.Above[node] {
-		return g.graph.Next[p]
-	}
-	return -1
-}
-
-// junction goes straight along the run, or between a branch and the leg that
-// it sweeps into; any other way doubles back against the sweep.
-func (g *ground) junction(j junction, from, to int, down bool) crossing {
-	onRun := func(p int) bool { return p == j.sweep || p == j.back }
-	switch {
-	case onRun(from) && onRun(to):
-		return crossing{open: true}
-	case from == j.back || to == j.back || !onRun(from) && !onRun(to):
-		return closed("it would double back against the sweep")
-	}
-	c := crossing{open: true, branch: !down && !onRun(to)}
-	switch j.kind {
-	case network.Wye, network.DoubleWye:
-		c.turn, c.sharpest = unit.Degrees(45), unit.Degrees(45)
-	case network.Combination: // a wye and a 1/8 bend
-		c.turn, c.sharpest = unit.Degrees(90), unit.Degrees(45)
-	default:
-		c.turn, c.sharpest = unit.Degrees(90), unit.Degrees(90)
-	}
-	_, c.side = g.turnDrawn(from, to, down)
-	return c
-}
-
-// vector is a direction: east, north, up.
-type vector struct{ x, y, z float64 }
-
-func (v vector) times(k float64) vector { return vector{k * v.x, k * v.y, k * v.z} }
-
-func (v vector) dot(w vector) float64 { return v.x*w.x + v.y*w.y + v.z*w.z }
-
-func (v vector) cross(w vector) vector {
-	return vector{v.y*w.z - v.z*w.y, v.z*w.x - v.x*w.z, v.x*w.y - v.y*w.x}
-}
-
-// leaving is the direction in which a pipe leaves a node at one of its ends.
-// Steep pipe (45 degrees and more) counts as plumb, other pipe as level; ok is
-// false where nothing is drawn.
-func (g *ground) leaving(pipe int, fromUpperEnd bool) (v vector, ok bool) {
-	rise := g.climb(pipe, g.length(pipe))
-	if fromUpperEnd {
-		rise = -rise
-	}
-	if math.Abs(float64(rise)) >= math.Pi/4 {
-		return vector{z: math.Copysign(1, float64(rise))}, true
-	}
-	line := g.drawn(pipe)
-	if !fromUpperEnd {
-		line = reversed(line)
-	}
-	line = withoutRepeats(line)
-	if len(line) < 2 {
-		return vector{}, false
-	}
-	d := float64(straight(line[0], line[1]))
-	return vector{x: float64(line[1].X-line[0].X) / d, y: float64(line[1].Y-line[0].Y) / d}, true
-}
-
-// turnDrawn is the turn as drawn between two pipes, and its side; no turn where
-// the sketch does not tell.
-func (g *ground) turnDrawn(from, to int, down bool) (unit.Angle, string) {
-	back, okIn := g.leaving(from, !down)
-	out, okOut := g.leaving(to, down)
-	if !okIn || !okOut {
-		return 0, ""
-	}
-	in := back.times(-1)
-	turn := in.cross(out)
-	angle := unit.Angle(math.Atan2(math.Sqrt(turn.dot(turn)), in.dot(out)))
-	switch up := in.z + out.z; {
-	case angle < straightUnder:
-		return angle, ""
-	case up > 0:
-		return angle, "up"
-	case up < 0:
-		return angle, "down"
-	case turn.z < 0:
-		return angle, "right"
-	}
-	return angle, "left"
 }

@@ -1,8 +1,6 @@
 package audit
 
 import (
-	"slices"
-
 	"linemap/internal/rig"
 	"linemap/internal/site"
 	"linemap/internal/unit"
@@ -72,67 +70,4 @@ func (g *ground) ceiling(t *track, far int) unit.Pressure {
 		}
 	}
 	return lowest
-}
-
-// fits tells whether a nozzle goes in at the access and through every pipe out
-// to the far hop.
-func (g *ground) fits(t *track, far int, n *rig.Nozzle) bool {
-	if a := g.net.Nodes[t.access].Access; a == nil || n.MinPipe > a.Size {
-		return false
-	}
-	for _, h := range t.hops[:far+1] {
-		if size := g.pipes[h.pipe].Size; size < n.MinPipe || size > n.MaxPipe {
-			return false
-		}
-	}
-	return true
-}
-
-// place is where the nozzle's best purpose stands in a row's list, -1 where
-// the nozzle does not serve.
-func place(row site.PassRow, n *rig.Nozzle) int {
-	return slices.IndexFunc(row.Nozzles, func(wanted rig.Purpose) bool {
-		return slices.Contains(n.Purposes, wanted)
-	})
-}
-
-// worstPlace is the worst place over everything that a duty works, -1 where
-// the nozzle does not serve all of it.
-func (d *duty) worstPlace(n *rig.Nozzle) int {
-	worst := 0
-	for _, row := range d.work {
-		p := place(row, n)
-		if p < 0 {
-			return -1
-		}
-		worst = max(worst, p)
-	}
-	return worst
-}
-
-// beats tells whether a thrust beats the drag at the end of every hop out to
-// the far one.
-func beats(thrust unit.Force, drags []unit.Force, slack leeway) bool {
-	for _, d := range drags {
-		if !(float64(thrust) >= float64(d)*(1-slack.share)) || thrust <= 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// choices lists the nozzles that will do for a duty.
-func (g *ground) choices(t *track, d *duty, hose *rig.Hose, drags []unit.Force, slack leeway) []*rig.Nozzle {
-	var out []*rig.Nozzle
-	ceiling := g.ceiling(t, d.far)
-	for i := range g.site.Rig.Nozzles {
-		n := &g.site.Rig.Nozzles[i]
-		if d.worstPlace(n) < 0 || !g.fits(t, d.far, n) {
-			continue
-		}
-		if op := g.operate(hose, n, ceiling); op.ok && beats(op.Thrust, drags[:d.far+1], slack) {
-			out = append(out, n)
-		}
-	}
-	return out
 }

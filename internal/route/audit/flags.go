@@ -41,6 +41,17 @@ func (c *checker) flags(r *run) {
 	c.onlyIf(r, route.FlagStack, climbs)
 }
 
+// onlyIf checks that a run carries a flag if and only if it must.
+func (c *checker) onlyIf(r *run, kind route.FlagKind, must bool) {
+	has := false
+	for _, f := range r.Flags {
+		has = has || f.Kind == kind
+	}
+	if has != must {
+		c.differ(RuleFlags, r.name, "flag "+string(kind), has, must)
+	}
+}
+
 // flagAt checks that a run carries a flag at a pipe if and only if it must.
 func (c *checker) flagAt(r *run, kind route.FlagKind, pipe network.PipeID, must bool) {
 	has := false

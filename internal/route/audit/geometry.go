@@ -135,11 +135,15 @@ type corner struct {
 }
 
 // What a hand drawing means: under straight it is no turn, and a turn this
-// near to a bend of the trade is that bend.
+// near to a bend of the trade is that bend. A turn that stands on such an edge
+// counts as the turn and as the bend, whatever its last digit says.
 var (
-	straightUnder = unit.Degrees(5)
-	bendWithin    = unit.Degrees(7.5)
+	straightUnder = unit.Degrees(5) - dust
+	bendWithin    = unit.Degrees(7.5) + dust
 )
+
+// dust is what floating point leaves of an angle, in radians.
+const dust = 1e-9
 
 // tradeBends are the turns of the 1/16, 1/8, 1/6, 1/5 and 1/4 bend.
 var tradeBends = []unit.Angle{

@@ -20,7 +20,10 @@ type ground struct {
 	node   map[network.NodeID]int
 	pipe   map[network.PipeID]int
 	pipes  []measured
-	points map[pointKey]point
+	// What has been worked out before: operating points, and which pipes can be
+	// reached with which rules forgotten.
+	points  map[pointKey]point
+	reached map[reachKey]bool
 }
 
 // measured is what the rules need of one pipe.
@@ -41,7 +44,7 @@ func survey(s *site.Site, t *site.Tables, r *report) *ground {
 		site: s, tables: t, net: &s.Network, water: rig.WaterAt(s.Rig.Water),
 		node:   make(map[network.NodeID]int, len(s.Network.Nodes)),
 		pipe:   make(map[network.PipeID]int, len(s.Network.Pipes)),
-		points: map[pointKey]point{},
+		points: map[pointKey]point{}, reached: map[reachKey]bool{},
 	}
 	g.graph, _ = network.Trace(g.net)
 	// Of two with one name the first is meant.

@@ -1,10 +1,12 @@
 package audit_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"reflect"
 	"regexp"
+	"slices"
 	"testing"
 	"time"
 
@@ -91,6 +93,31 @@ func TestFreeFieldsAreFree(t *testing.T) {
 		}
 	}
 	audit.Require(t, yard(), yardTables(), p)
+}
+
+// In the plan of a random site, how much water is lacking is left free too:
+// the rules do not say how it is counted.
+var lacking = regexp.MustCompile(`\.ByWater$`)
+
+func TestOneSpoiledFieldOfARandomPlanIsCaught(t *testing.T) {
+	tables, base := tables(t), usRig(t)
+	rapid.Check(t, func(t *rapid.T) {
+		s := randomSite(t, base, 10)
+		p, err := route.Solve(context.Background(), s, tables, route.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := audit.Check(s, tables, p)
+		all := fields(p)
+		f := all[rapid.IntRange(0, len(all)-1).Draw(t, "field")]
+		if free.MatchString(f.path) || lacking.MatchString(f.path) {
+			return
+		}
+		f.spoil()
+		if slices.Equal(before, audit.Check(s, tables, p)) {
+			t.Fatalf("%s may be anything", f.path)
+		}
+	})
 }
 
 // extremes are what a broken or hostile file may hold.

@@ -48,7 +48,7 @@ func (g *grower) node(kind network.NodeKind, at network.Point) int {
 
 // grow draws one pipe up from a tip and returns what may grow on behind it.
 func (g *grower) grow(from tip) []tip {
-	length := g.from("length", 2, 5, 9.5, 14, 23)
+	length := g.from("length", 2.3, 5, 9.5, 14, 23)
 	at := g.net.Nodes[from.node].At
 	p := network.Pipe{
 		ID: network.PipeID(fmt.Sprintf("p%d", len(g.net.Pipes))), Size: from.size,
@@ -61,8 +61,10 @@ func (g *grower) grow(from tip) []tip {
 		OutOfJob: g.oneIn(6, "out of job"),
 	}
 	if g.oneIn(8, "fragile") {
-		ceiling := unit.Bar(g.from("ceiling", 40, 80, 120))
-		p.Fragile, p.Ceiling = true, &ceiling
+		p.Fragile = true
+		if ceiling := unit.Bar(g.from("ceiling", 0, 40, 80, 120)); ceiling > 0 {
+			p.Ceiling = &ceiling
+		}
 	}
 	end := at
 	heading := from.heading
@@ -74,7 +76,7 @@ func (g *grower) grow(from tip) []tip {
 		for range rapid.IntRange(0, 2).Draw(g.t, "corners") {
 			end = step(end, heading, length/2)
 			p.Via = append(p.Via, end)
-			heading += unit.Degrees(g.from("corner", 2, -4, 20, -45, 60, 88, -100)).Radians()
+			heading += unit.Degrees(g.from("corner", 2, 3.5, -4, 20, -45, 33, -22, 60, 88, -100)).Radians()
 		}
 		end = step(end, heading, length)
 		if g.oneIn(2, "measured") {
@@ -245,7 +247,7 @@ func (g *grower) places(s *site.Site) {
 		at := g.net.Nodes[rapid.IntRange(0, len(g.net.Nodes)-1).Draw(g.t, label)].At
 		return step(at, g.from(label+" way", 0, 1, 2, 4), g.from(label+" off", 1, 6, 15))
 	}
-	for i := range rapid.SampledFrom([]int{1, 2, 3, 2, 0}).Draw(g.t, "spots") {
+	for i := range rapid.SampledFrom([]int{1, 2, 3, 2, 3, 2, 2, 3, 0}).Draw(g.t, "spots") {
 		s.Spots = append(s.Spots, site.Spot{
 			ID: site.SpotID(fmt.Sprintf("s%d", i)), Label: fmt.Sprintf("S-%d", i), At: somewhere("spot"),
 			Elevation: unit.Metres(g.from("ground", 0, 0, 1)), Uneven: g.oneIn(8, "uneven"),
@@ -254,7 +256,7 @@ func (g *grower) places(s *site.Site) {
 			s.Spots[i].Traffic = site.LiveTraffic
 		}
 	}
-	for i := range rapid.SampledFrom([]int{1, 2, 0}).Draw(g.t, "water points") {
+	for i := range rapid.SampledFrom([]int{1, 2, 2, 1, 0}).Draw(g.t, "water points") {
 		s.Water = append(s.Water, site.WaterPoint{
 			ID: site.WaterID(fmt.Sprintf("w%d", i)), Kind: site.HoseBib, At: somewhere("water"),
 			Flow: unit.LitresPerMinute(g.from("flow", 12, 30, 80)),

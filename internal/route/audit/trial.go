@@ -8,8 +8,6 @@ import (
 	"linemap/internal/unit"
 )
 
-// A trial is a copy of the site with one thing mended, surveyed anew.
-
 func (c *checker) resurvey(s *site.Site) *ground { return survey(s, c.tables, &report{}) }
 
 // withLongerHose adds to a hose.
