@@ -21,18 +21,32 @@ func day(sys unit.System, date string) string {
 }
 
 // clock writes the time of day that is d after the start, "10:05 am" or
-// "10:05". Where the start is no time of day it counts from zero: "+2 h 05
-// min".
+// "10:05", "4:14 am, day 2" past midnight. Where the start is no time of day it
+// counts from zero: "+2 h 05 min".
 func clock(sys unit.System, start string, d time.Duration) string {
 	t, err := time.Parse("15:04", start)
 	if err != nil {
 		return "+" + unit.Minutes(d)
 	}
-	t = t.Add(d.Round(time.Minute))
+	form := "3:04 pm"
 	if sys == unit.Metric {
-		return t.Format("15:04")
+		form = "15:04"
 	}
-	return t.Format("3:04 pm")
+	at := t.Add(d.Round(time.Minute))
+	said := at.Format(form)
+	if days := int(at.Sub(t.Truncate(24*time.Hour)) / (24 * time.Hour)); days > 0 {
+		said += fmt.Sprintf(", day %d", days+1)
+	}
+	return said
+}
+
+// spent writes a time that something takes; what is done at once is not
+// nothing.
+func spent(d time.Duration) string {
+	if d > 0 && d < 30*time.Second {
+		return "<1 min"
+	}
+	return unit.Minutes(d)
 }
 
 // counted writes a number with its noun: "1 run", "3 runs".

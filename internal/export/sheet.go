@@ -40,7 +40,7 @@ type stop struct {
 	Order             int
 	Clock, Spot, Hose string
 	Runs, Water       string
-	Note              string
+	Place             string // the water again, traffic and note, in sentences
 }
 
 // step is something the crew does besides running hose.
@@ -69,21 +69,20 @@ type sheetRun struct {
 	Passes     []sheetPass
 	Way        []wayRow
 	Warnings   []string
-	Notes      []string // of the document, on places that the run meets
 }
 
 // sheetPass is one nozzle's trip.
 type sheetPass struct {
 	Kind, Nozzle, Setting, AtNozzle, Thrust string
 	TurnAt, Strokes, Pulls                  string
-	Minutes, Water                          string
+	Minutes                                 string
 }
 
 // wayKind tells what a row of the way is.
 type wayKind int
 
-// The kinds of row: the opening, a pipe that begins, a fitting to feel, the
-// far end.
+// The kinds of row: the opening, a pipe that begins where no fitting is, a
+// fitting to feel, the far end.
 const (
 	wayOpening wayKind = iota
 	wayPipe
@@ -98,7 +97,9 @@ type wayRow struct {
 	What    string
 	Turn    string // "45° left", "" for straight
 	Confirm bool   // a locator must confirm it
-	Cleaned bool   // for a pipe: to be cleaned, not only travelled
+	Pipe    string // the pipe that begins here, "" for none
+	Cleaned bool   // that pipe is to be cleaned, not only passed
+	Note    string // the document's own words on this place
 }
 
 // gap is a pipe of the job that stays as it is.

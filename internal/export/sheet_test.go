@@ -86,32 +86,28 @@ func compareReadings(t *testing.T, s *site.Site, tables *site.Tables, p *route.P
 			for i := range run.Passes {
 				near(run.Passes[i].End, set.Passes[i].TurnAt)
 			}
-			at := readings(run)
-			require.Len(t, set.Way, len(at)+2)
-			for i := range at {
-				near(at[i], set.Way[i+1].At)
-				n++
+			var fittings, pipes []wayRow
+			for _, row := range set.Way {
+				if row.Kind == wayFitting {
+					fittings = append(fittings, row)
+				}
+				if row.Pipe != "" {
+					pipes = append(pipes, row)
+				}
 			}
+			require.Len(t, fittings, len(run.Fittings))
+			for i, f := range run.Fittings {
+				near(f.At, fittings[i].At)
+			}
+			require.Len(t, pipes, len(run.Path))
+			for i, leg := range run.Path {
+				near(leg.From, pipes[i].At)
+				assert.Equal(t, leg.Cleaned, pipes[i].Cleaned)
+			}
+			n += len(fittings) + len(pipes)
 		}
 	}
 	return n
-}
-
-// readings are those of a run's pipes and fittings, in the order in which the
-// hose meets them: a fitting stands before the pipe that it leads into.
-func readings(run *route.Run) []unit.Length {
-	var at []unit.Length
-	i := 0
-	for _, leg := range run.Path {
-		for ; i < len(run.Fittings) && run.Fittings[i].At <= leg.From; i++ {
-			at = append(at, run.Fittings[i].At)
-		}
-		at = append(at, leg.From)
-	}
-	for ; i < len(run.Fittings); i++ {
-		at = append(at, run.Fittings[i].At)
-	}
-	return at
 }
 
 var (
@@ -144,7 +140,6 @@ func TestDownstreamAndBranchesStandOut(t *testing.T) {
 	assert.False(t, second.Downstream)
 	assert.Contains(t, strings.Join(first.Warnings, "\n"), "Downstream run")
 	assert.Contains(t, strings.Join(first.Warnings, "\n"), "At most 1500 psi at the nozzle")
-	assert.Contains(t, strings.Join(second.Warnings, "\n"), "At 103 ft 0 in confirm with a locator")
 	var confirm []string
 	for _, row := range second.Way {
 		if row.Confirm {
@@ -180,14 +175,18 @@ func TestTheDayIsSortedToItsRuns(t *testing.T) {
 // Notes stand with the run that meets their place; the others come last.
 func TestNotesStandOnce(t *testing.T) {
 	sh := newSheet(fixtureSite(), fixtureTables(), fixturePlan(), Options{})
-	const tile = "CO-3: Tile cover, needs the long screwdriver."
-	assert.NotContains(t, sh.Blocks[0].Runs[0].Notes, tile)
-	assert.Contains(t, sh.Blocks[1].Runs[0].Notes, tile)
+	const tile = "Tile cover, needs the long screwdriver."
+	assert.Equal(t, tile, sh.Blocks[1].Runs[0].Way[0].Note, "at the opening")
+	way := sh.Blocks[0].Runs[1].Way
+	assert.Equal(t, tile, way[len(way)-1].Note, "at the far end")
+	for _, row := range sh.Blocks[0].Runs[0].Way {
+		assert.Empty(t, row.Note)
+	}
 	var names []string
 	for _, n := range sh.Notes {
 		names = append(names, n.Name)
 	}
-	assert.Equal(t, []string{"The job", "Water point W-1", "Basin"}, names)
+	assert.Equal(t, []string{"The job", "Hose bib W-1", "Basin"}, names)
 }
 
 // The warning mark comes out of the opening when the nozzle is 10 ft inside
@@ -222,7 +221,9 @@ func TestClock(t *testing.T) {
 		{unit.US, "07:30", 0, "7:30 am"},
 		{unit.US, "07:30", 335, "1:05 pm"},
 		{unit.Metric, "07:30", 335, "13:05"},
-		{unit.Metric, "22:00", 180, "01:00"},
+		{unit.Metric, "22:00", 180, "01:00, day 2"},
+		{unit.US, "00:00", 1439, "11:59 pm"},
+		{unit.US, "07:00", 3000, "9:00 am, day 3"},
 		{unit.US, "", 95, "+1 h 35 min"},
 		{unit.US, "when it suits", 0, "+0 min"},
 	} {

@@ -11,7 +11,7 @@ import (
 // the runs, what comes after.
 func (p *press) block(b *sheetBlock) {
 	mark := strconv.Itoa(b.Order) + ". " + b.Spot
-	p.pages.Hold(p.blockHead(mark, b.Hose))
+	p.pages.Hold(flow.Gap(4), p.blockHead(mark, b.Hose))
 	for _, f := range b.Facts {
 		p.pages.Hold(p.named(f, 18, p.width, 3))
 	}
@@ -59,27 +59,22 @@ func (p *press) run(r *sheetRun) {
 	again := p.banner(r, true)
 	g := flow.Group{Again: &again, Pieces: []flow.Piece{p.banner(r, false)}}
 	g.Pieces = append(g.Pieces, p.warnings(r.Warnings)...)
-	g.Pieces = append(g.Pieces, p.remarks(r.Notes)...)
 	g.Pieces = append(g.Pieces, flow.Gap(0.8))
 	g.Pieces = append(g.Pieces, p.steps(r.Before)...)
-	g.Pieces = append(g.Pieces, flow.Gap(1), p.runFacts(r.Facts), flow.Gap(2))
+	g.Pieces = append(g.Pieces, flow.Gap(1), p.runFacts(r.Facts), flow.Gap(1.5))
 	g.Pieces = append(g.Pieces, p.passes(r.Passes)...)
-	g.Pieces = append(g.Pieces, flow.Gap(2))
+	g.Pieces = append(g.Pieces, flow.Gap(1.5))
 	g.Lead = len(g.Pieces)
 
-	const sideWidth, gutter = 62, 6
-	wayWidth := p.width - sideWidth - gutter
-	g.Pieces = append(g.Pieces, flow.Columns(
-		flow.Column{Pieces: p.way(r.Way, wayWidth)},
-		flow.Column{X: wayWidth + gutter, Pieces: p.blanks(sideWidth)},
-	), flow.Gap(7))
+	g.Pieces = append(g.Pieces, p.way(r.Way)...)
+	g.Pieces = append(g.Pieces, flow.Gap(1.5), p.blanks(), flow.Gap(5))
 	p.pages.Add(g)
 }
 
 // banner is the head of a run: its number, where the hose goes in, which way
 // it runs and what the counter reads at the far end.
 func (p *press) banner(r *sheetRun, again bool) flow.Piece {
-	const numberSide, wayWidth, endWidth = 15.0, 46.0, 46.0
+	const numberSide, wayWidth, endWidth = 14.0, 44.0, 45.0
 	textX := numberSide + 3
 	textWidth := p.width - textX - wayWidth - endWidth - 2
 	number := strconv.Itoa(r.Number)
@@ -90,7 +85,7 @@ func (p *press) banner(r *sheetRun, again bool) flow.Piece {
 	under := p.lines(r.Opening, bodyStyle, textWidth, 2)
 	nameLines := p.lines(name, keyStyle, textWidth, 2)
 	h := max(numberSide, height(len(nameLines), keyStyle)+height(len(under), bodyStyle))
-	return flow.Piece{Height: h + 3, Draw: func(x, y float64) {
+	return flow.Piece{Height: h + 2.6, Draw: func(x, y float64) {
 		if !again {
 			p.Bookmark("Run "+number+", "+r.Access, 1, y)
 		}
@@ -117,9 +112,9 @@ func (p *press) numberBox(b paper.Box, number string) {
 // direction says which way the nozzle goes: an arrow up against the flow, or a
 // black plate with an arrow down for the run that is out of the ordinary.
 func (p *press) direction(x, y float64, downstream bool) {
-	const plate, arrow = 44.0, 11.0
+	const plate, arrow = 41.5, 10.0
 	if downstream {
-		p.Rect(paper.Box{X: x, Y: y, W: plate, H: 14}, paper.Pen{}, &paper.Black)
+		p.Rect(paper.Box{X: x, Y: y, W: plate, H: 13}, paper.Pen{}, &paper.Black)
 		white := paper.Pen{Width: 1, Ink: paper.White}
 		p.Arrow(x+5, y+1.8, x+5, y+1.8+arrow, 4, white)
 		p.text(x+10, y+1.8, []string{"DOWNSTREAM"}, leadStyle.In(paper.White))
@@ -161,20 +156,19 @@ func (p *press) runFacts(facts []fact) flow.Piece {
 // passes is the table of a run's passes.
 func (p *press) passes(passes []sheetPass) []flow.Piece {
 	t := p.table(p.width,
-		column{head: "Pass", share: 28, bold: true, lines: 2, box: true},
-		column{head: "Nozzle", share: 38, lines: 2},
+		column{head: "Pass", share: 26, bold: true, lines: 2, box: true},
+		column{head: "Nozzle", share: 58, lines: 2},
 		column{head: "Unloader", share: 19, align: paper.Right, bold: true},
 		column{head: "At nozzle", share: 19, align: paper.Right},
 		column{head: "Thrust", share: 15, align: paper.Right},
 		column{head: "Turn back at", share: 26, align: paper.Right, bold: true},
-		column{head: "Strokes", share: 15, align: paper.Right},
+		column{head: "Strokes", share: 14, align: paper.Right},
 		column{head: "Pulls", share: 11, align: paper.Right},
-		column{head: "Time", share: 23, align: paper.Right},
-		column{head: "Water", share: 17, align: paper.Right})
+		column{head: "Time", share: 20, align: paper.Right})
 	pieces := []flow.Piece{t.head()}
 	for _, s := range passes {
 		pieces = append(pieces, t.row(s.Kind, s.Nozzle, s.Setting, s.AtNozzle, s.Thrust,
-			s.TurnAt, s.Strokes, s.Pulls, s.Minutes, s.Water))
+			s.TurnAt, s.Strokes, s.Pulls, s.Minutes))
 	}
 	return pieces
 }

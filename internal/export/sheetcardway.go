@@ -6,16 +6,20 @@ import (
 )
 
 // The columns of the way, in millimetres from its left edge: the counter
-// reading ends at readingEnd, the rail stands at railX, words start at wordsX.
+// reading ends at readingEnd, the rail stands at railX, the fitting's words at
+// wordsX with its turn after them; the pipe takes the rest.
 const (
-	readingEnd = 25.0
-	railX      = 29.5
-	wordsX     = 34.0
+	readingEnd = 24.0
+	railX      = 28.5
+	wordsX     = 33.0
+	wordsWidth = 50.0
 	turnWidth  = 21.0
-	wayPad     = 0.8
+	pipeX      = wordsX + wordsWidth + turnWidth + 4
+	wayPad     = 0.7
 )
 
-// rail pens: pipe to clean is heavy, pipe that is only passed is light.
+// The rail's pens: pipe to clean is heavy, pipe that is only passed is light,
+// hose on the ground and in the riser is dashed.
 var (
 	cleanRail = paper.Pen{Width: 1.3}
 	passRail  = paper.Pen{Width: 0.35}
@@ -23,52 +27,53 @@ var (
 )
 
 // way lists what the hose meets, each at its counter reading, along a rail.
-func (p *press) way(rows []wayRow, width float64) []flow.Piece {
-	pieces := []flow.Piece{p.wayHead(width)}
+func (p *press) way(rows []wayRow) []flow.Piece {
+	pieces := make([]flow.Piece, len(rows))
 	above := layRail
 	for i, row := range rows {
 		below := above
 		switch {
-		case row.Kind == wayPipe && row.Cleaned:
+		case row.Cleaned:
 			below = cleanRail
-		case row.Kind == wayPipe:
+		case row.Pipe != "":
 			below = passRail
 		}
-		pieces = append(pieces, p.wayRow(row, width, above, below, i == 0, i == len(rows)-1))
+		pieces[i] = p.wayRow(row, above, below, i == 0, i == len(rows)-1)
 		above = below
 	}
 	return pieces
 }
 
-// wayHead names the columns of the way.
-func (p *press) wayHead(width float64) flow.Piece {
-	h := height(1, labelStyle)
-	return flow.Piece{Height: h + 1.2, Draw: func(x, y float64) {
-		p.text(x+readingEnd, y, []string{"Counter"}, labelStyle.Set(paper.Right))
-		p.text(x+wordsX, y, []string{"What the hose meets"}, labelStyle)
-		p.text(x+width, y, []string{"Turn"}, labelStyle.Set(paper.Right))
-		p.Line(x, y+h+0.2, x+width, y+h+0.2, thinRule)
-	}}
-}
-
-// wayRow sets one row: reading, mark on the rail, words, turn.
-func (p *press) wayRow(row wayRow, width float64, above, below paper.Pen, first, last bool) flow.Piece {
-	st := bodyStyle
-	if row.Kind == wayEnd || row.Cleaned {
-		st = boldStyle
-	}
+// wayRow sets one row: the reading, a mark on the rail, the fitting and its
+// turn, the pipe that begins there.
+func (p *press) wayRow(row wayRow, above, below paper.Pen, first, last bool) flow.Piece {
 	const most = 3
-	room := width - wordsX
-	if row.Turn != "" {
-		room -= turnWidth
+	words, pipe := bodyStyle, bodyStyle
+	if row.Kind == wayEnd {
+		words = boldStyle
 	}
-	lines := p.lines(row.What, st, room, most)
-	words := height(len(lines), st)
-	h := words + 2*wayPad
+	if row.Cleaned {
+		pipe = boldStyle
+	}
+	room := wordsWidth
+	if row.Turn == "" {
+		room += turnWidth
+	}
+	what := p.lines(row.What, words, room, most)
+	pipes := p.lines(row.Pipe, pipe, p.width-pipeX, most)
+	if row.Pipe == "" {
+		pipes = nil
+	}
+	var note []string
+	if row.Note != "" {
+		note = p.lines(row.Note, bodyStyle, p.width-pipeX, 2*most)
+	}
+	left := height(len(what), words)
 	if row.Confirm {
-		h += height(1, boldStyle) + 0.4
+		left += height(1, boldStyle)
 	}
-	mid := wayPad + paper.LineHeight(st.Pt)/2
+	h := max(left, height(len(pipes)+len(note), pipe)) + 2*wayPad
+	mid := wayPad + paper.LineHeight(bodyPt)/2
 	return flow.Piece{Height: h, Draw: func(x, y float64) {
 		if !first {
 			p.Line(x+railX, y, x+railX, y+mid, above)
@@ -77,11 +82,14 @@ func (p *press) wayRow(row wayRow, width float64, above, below paper.Pen, first,
 			p.Line(x+railX, y+mid, x+railX, y+h, below)
 		}
 		p.railMark(x+railX, y+mid, row)
-		p.text(x+readingEnd, y+wayPad, []string{row.At}, boldStyle.Set(paper.Right))
-		p.text(x+wordsX, y+wayPad, lines, st)
-		p.text(x+width, y+wayPad, []string{p.Fit(row.Turn, true, bodyPt, turnWidth)}, boldStyle.Set(paper.Right))
+		y += wayPad
+		p.text(x+readingEnd, y, []string{row.At}, boldStyle.Set(paper.Right))
+		p.text(x+wordsX, y, what, words)
+		p.text(x+wordsX+wordsWidth+turnWidth, y, []string{p.Fit(row.Turn, true, bodyPt, turnWidth)}, boldStyle.Set(paper.Right))
+		p.text(x+pipeX, y, pipes, pipe)
+		p.text(x+pipeX, y+height(len(pipes), pipe), note, bodyStyle)
 		if row.Confirm {
-			at := y + wayPad + words + 0.4
+			at := y + height(len(what), words)
 			p.CheckBox(x+wordsX, at+paper.Ascent*bodyPt*paper.MMPerPoint, boxSide)
 			p.text(x+wordsX+boxRoom, at, []string{"Confirm with a locator"}, boldStyle)
 		}

@@ -66,7 +66,7 @@ func (w *wording) step(e route.Event) step {
 	case route.EventWait, route.EventFill, route.EventDrain, route.EventPackUp:
 		say += w.levels(e)
 	}
-	return step{clock(w.sys, w.site.Job.Start, e.Start), say, unit.Minutes(e.Takes)}
+	return step{clock(w.sys, w.site.Job.Start, e.Start), say, spent(e.Takes)}
 }
 
 // levels words what an event does to the tank.

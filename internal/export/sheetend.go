@@ -7,14 +7,12 @@ import (
 
 // gaps sets the pipes that stay as they are, each with its reason and cure.
 func (p *press) gaps(gaps []gap) {
-	if len(gaps) == 0 {
-		return
-	}
-	p.pages.Hold(flow.Gap(4), p.heading("Pipe that this plan does not clean", "Not cleaned", 0))
-	for _, g := range gaps {
+	const head = "Pipe that this plan does not clean"
+	rows := make([]flow.Piece, len(gaps))
+	for i, g := range gaps {
 		name := p.lines(g.Pipe, leadStyle, p.width-60, 2)
-		p.pages.Add(flow.Group{Pieces: []flow.Piece{
-			{Height: height(len(name), leadStyle) + 0.6, Draw: func(x, y float64) {
+		rows[i] = flow.Stack(
+			flow.Piece{Height: height(len(name), leadStyle) + 0.6, Draw: func(x, y float64) {
 				p.text(x, y, name, leadStyle)
 				p.text(x+p.width, y, []string{p.Fit(g.Length, true, leadPt, 58)}, leadStyle.Set(paper.Right))
 			}},
@@ -22,8 +20,21 @@ func (p *press) gaps(gaps []gap) {
 			p.named(fact{"Why", g.Why}, 14, p.width, 4),
 			p.named(fact{"Cure", g.Cure}, 14, p.width, 4),
 			p.rule(),
-		}})
+		)
 	}
+	p.chapter(head, "Not cleaned", rows)
+}
+
+// chapter sets rows under a heading that is repeated on every further page.
+func (p *press) chapter(head, mark string, rows []flow.Piece) {
+	if len(rows) == 0 {
+		return
+	}
+	again := p.heading(head+" (continued)", "", 0)
+	p.pages.Add(flow.Group{
+		Pieces: append([]flow.Piece{flow.Gap(4), p.heading(head, mark, 0)}, rows...),
+		Lead:   2, Again: &again,
+	})
 }
 
 // rule is a hairline across the page with space about it.
@@ -40,26 +51,22 @@ func (p *press) notes(notes []fact) {
 		notes = append(notes, fact{"Question marks", "Some names or notes of this job have characters that this paper " +
 			"cannot print. A question mark stands for each. The site file has them in full."})
 	}
-	if len(notes) == 0 {
-		return
-	}
-	p.pages.Hold(flow.Gap(4), p.heading("Notes", "Notes", 0))
 	const indent = 36.0
+	var rows []flow.Piece
 	for _, n := range notes {
-		name := p.lines(n.Name, boldStyle, indent-3, 2)
-		g := flow.Group{Lead: 1}
-		for i, line := range p.Wrap(n.Say, false, bodyPt, p.width-indent) {
-			g.Pieces = append(g.Pieces, flow.Piece{Height: height(1, bodyStyle), Draw: func(x, y float64) {
-				if i == 0 {
-					p.text(x, y, name, boldStyle)
+		name := p.lines(n.Name, boldStyle, indent-3, 3)
+		lines := p.Wrap(n.Say, false, bodyPt, p.width-indent)
+		for i := range max(len(lines), len(name)) {
+			rows = append(rows, flow.Piece{Height: height(1, bodyStyle), Draw: func(x, y float64) {
+				if i < len(name) {
+					p.text(x, y, name[i:i+1], boldStyle)
 				}
-				p.text(x+indent, y, []string{line}, bodyStyle)
+				if i < len(lines) {
+					p.text(x+indent, y, lines[i:i+1], bodyStyle)
+				}
 			}})
 		}
-		if len(g.Pieces) < len(name) {
-			g.Pieces = append(g.Pieces, flow.Gap(height(len(name)-len(g.Pieces), boldStyle)))
-		}
-		g.Pieces = append(g.Pieces, flow.Gap(1.6))
-		p.pages.Add(g)
+		rows = append(rows, flow.Gap(1.6))
 	}
+	p.chapter("Notes", "Notes", rows)
 }

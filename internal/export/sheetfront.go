@@ -24,28 +24,37 @@ func (p *press) front(sh *sheet) {
 // masthead is the paper's name, the job's title and the day.
 func (p *press) masthead(sh *sheet) flow.Piece {
 	const whenWidth = 52
-	lines := p.lines(sh.Title, titleStyle, p.width-whenWidth, 2)
+	st, lines := p.title(sh.Title, p.width-whenWidth)
 	kind := "RUN SHEET"
 	if sh.Revision != "" {
 		kind += "   revision " + sh.Revision
 	}
 	top := height(1, boldStyle) + 0.8
-	h := top + height(len(lines), titleStyle) + 1.5
+	h := top + height(len(lines), st) + 1.5
 	return flow.Piece{Height: h + 1, Draw: func(x, y float64) {
 		p.Bookmark("The day", 0, y)
 		p.text(x, y, []string{p.Fit(kind, true, bodyPt, p.width-whenWidth)}, boldStyle)
-		p.text(x, y+top, lines, titleStyle)
+		p.text(x, y+top, lines, st)
 		at := y
 		for _, f := range sh.When {
 			if f.Say == "" {
 				continue
 			}
-			st := headStyle.Set(paper.Right)
-			p.text(x+p.width, at, []string{p.Fit(f.Say, true, headPt, whenWidth)}, st)
+			when := []string{p.Fit(f.Say, true, headPt, whenWidth-4)}
+			p.text(x+p.width, at, when, headStyle.Set(paper.Right))
 			at += height(1, headStyle) + 0.8
 		}
 		p.Line(x, y+h, x+p.width, y+h, boldRule)
 	}}
+}
+
+// title sets a title on one line if it can at a smaller size, else on two.
+func (p *press) title(s string, width float64) (paper.Style, []string) {
+	st := titleStyle
+	for st.Pt > spotPt && p.Width(s, true, st.Pt) > width {
+		st.Pt--
+	}
+	return st, p.lines(s, st, width, 2)
 }
 
 // jobFacts sets the facts of the job in two columns, leaving out what is not
@@ -164,12 +173,12 @@ func (p *press) stops(stops []stop) {
 		column{head: "Spot", share: 26, bold: true, lines: 3},
 		column{head: "Hose", share: 24, lines: 3},
 		column{head: "Runs", share: 13, lines: 3},
-		column{head: "Water and place", share: 50, lines: 4})
+		column{head: "Water and place", share: 50, lines: 5})
 	head := t.head()
 	g := flow.Group{Lead: 2, Again: &head, Pieces: []flow.Piece{p.subhead("Spots in order", p.width), head}}
 	for _, s := range stops {
 		g.Pieces = append(g.Pieces, t.row(strconv.Itoa(s.Order), s.Clock, s.Spot, s.Hose, s.Runs,
-			sentence(capital(list(s.Water)))+" "+sentence(capital(s.Note))))
+			s.Place))
 	}
 	p.pages.Add(g)
 }

@@ -106,12 +106,24 @@ func (w *wording) hoses(p *route.Plan) []load {
 	for i := range w.site.Rig.Hoses {
 		h := &w.site.Rig.Hoses[i]
 		if len(uses[h.ID]) > 0 {
-			what := fmt.Sprintf("%s long, up to %s, pipe %s to %s", w.sys.Length(h.Length), w.sys.Pressure(h.Working),
-				h.MinPipe.In(w.sys), h.MaxPipe.In(w.sys))
+			what := fmt.Sprintf("%s long, up to %s, pipe %s", w.sys.Length(h.Length), w.sys.Pressure(h.Working),
+				w.sizes(h.MinPipe, h.MaxPipe))
 			loads = append(loads, load{w.hoseName(h.ID), what, numbers(uses[h.ID])})
 		}
 	}
 	return loads
+}
+
+// sizes writes a range of pipe sizes: "3 to 8 in", "DN 80 to 200".
+func (w *wording) sizes(least, most unit.Size) string {
+	from, to := least.In(w.sys), most.In(w.sys)
+	if rest, ok := strings.CutPrefix(to, "DN "); ok && strings.HasPrefix(from, "DN ") {
+		return from + " to " + rest
+	}
+	if rest, ok := strings.CutSuffix(from, " in"); ok && strings.HasSuffix(to, " in") {
+		return rest + " to " + to
+	}
+	return from + " to " + to
 }
 
 // nozzles lists the nozzles to load, in the order of the rig.
@@ -128,7 +140,7 @@ func (w *wording) nozzles(p *route.Plan) []load {
 	for i := range w.site.Rig.Nozzles {
 		n := &w.site.Rig.Nozzles[i]
 		if len(uses[n.ID]) > 0 {
-			what := list(purposes(n), "pipe "+n.MinPipe.In(w.sys)+" to "+n.MaxPipe.In(w.sys))
+			what := list(purposes(n), "pipe "+w.sizes(n.MinPipe, n.MaxPipe))
 			loads = append(loads, load{w.nozzleName(n.ID), what, numbers(uses[n.ID])})
 		}
 	}
@@ -148,8 +160,11 @@ func (w *wording) stops(p *route.Plan) []stop {
 			Order: i + 1, Clock: w.blockClock(p, i), Spot: w.spotName(b.Spot), Hose: w.hoseName(b.Hose),
 			Runs: numbers(nums), Water: w.inflow(b.Spot),
 		}
-		if s := w.spot(b.Spot); s != nil {
-			stops[i].Note = list(traffic(s.Traffic), s.Note)
+		switch s := w.spot(b.Spot); {
+		case i > 0 && p.Blocks[i-1].Spot == b.Spot:
+			stops[i].Place = "The same spot, another hose."
+		case s != nil:
+			stops[i].Place = sentences(stops[i].Water, traffic(s.Traffic), s.Note)
 		}
 	}
 	return stops
@@ -175,12 +190,17 @@ func (w *wording) inflow(id site.SpotID) string {
 	if point == nil {
 		return "none in reach: works from the tank"
 	}
-	name := word(waterWords, point.Kind)
-	if !strings.EqualFold(name, point.Label) {
-		name += " " + point.Label
-	}
-	return list(name, w.sys.Flow(flow),
+	return list(w.waterPoint(point), w.sys.Flow(flow),
 		w.sys.Length(w.site.SupplyLength(s, point))+" of supply hose")
+}
+
+// waterPoint names a water point: "hose bib W-1", "hydrant at the gate".
+func (w *wording) waterPoint(p *site.WaterPoint) string {
+	kind := word(waterWords, p.Kind)
+	if strings.Contains(strings.ToLower(p.Label), kind) {
+		return small(p.Label)
+	}
+	return strings.TrimSpace(kind + " " + p.Label)
 }
 
 // traffic says what a spot's traffic asks for.

@@ -7,17 +7,16 @@ import (
 	"linemap/internal/export/paper"
 )
 
-// lists sets the check lists and the cautions on a page of their own, so that
-// the page can be torn off and hung in the truck.
+// lists sets the check lists and the cautions; on most jobs they fill a page of
+// their own, which can be torn off and hung in the truck.
 func (p *press) lists(sh *sheet) {
-	p.pages.Break()
 	const gutter = 7
 	half := (p.width - gutter) / 2
 	var lists [][]flow.Piece
 	for _, c := range sh.Checks {
 		lists = append(lists, p.checkList(c, half))
 	}
-	p.pages.Hold(p.heading("Check lists", "Check lists and cautions", 0))
+	p.pages.Hold(flow.Gap(4), p.heading("Check lists", "Check lists and cautions", 0))
 	p.pages.Add(flow.Group{Pieces: []flow.Piece{balance(lists, half+gutter)}})
 	p.pages.Hold(flow.Gap(2), p.heading("Cautions", "", 0))
 	var cautions [][]flow.Piece

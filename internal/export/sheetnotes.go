@@ -20,9 +20,9 @@ func (w *wording) notes(p *route.Plan) []fact {
 	add("The job", w.site.Job.Note)
 	add("The rig", w.site.Rig.Note)
 	for i := range w.site.Water {
-		add("Water point "+w.site.Water[i].Label, w.site.Water[i].Note)
+		add(capital(w.waterPoint(&w.site.Water[i])), w.site.Water[i].Note)
 	}
-	nodes, pipes := met(p)
+	nodes, pipes := w.met(p)
 	for i := range w.site.Network.Nodes {
 		if n := &w.site.Network.Nodes[i]; !nodes[n.ID] || shortNote(n.Note) != n.Note {
 			add(capital(w.node(n.ID)), n.Note)
@@ -37,56 +37,45 @@ func (w *wording) notes(p *route.Plan) []fact {
 }
 
 // met collects the nodes and pipes whose notes stand with a run.
-func met(p *route.Plan) (map[network.NodeID]bool, map[network.PipeID]bool) {
+func (w *wording) met(p *route.Plan) (map[network.NodeID]bool, map[network.PipeID]bool) {
 	nodes, pipes := map[network.NodeID]bool{}, map[network.PipeID]bool{}
-	for i := range p.Blocks {
-		for j := range p.Blocks[i].Runs {
-			run := &p.Blocks[i].Runs[j]
-			nodes[run.Access] = true
-			for _, leg := range run.Path {
-				pipes[leg.Pipe] = true
-			}
-			for _, f := range run.Fittings {
-				nodes[f.Node] = true
-			}
+	for _, run := range p.Runs() {
+		nodes[run.Access] = true
+		for _, leg := range run.Path {
+			pipes[leg.Pipe] = true
+		}
+		for _, f := range run.Fittings {
+			nodes[f.Node] = true
+		}
+		if end, ok := w.farEnd(run); ok {
+			nodes[end] = true
 		}
 	}
 	return nodes, pipes
 }
 
-// runNotes are the notes on what a run meets, in travel order.
-func (w *wording) runNotes(run *route.Run) []string {
-	var notes []string
-	add := func(name, say string) {
-		if short := shortNote(say); short != say {
-			say = short + " (in full under Notes)"
-		}
-		if say != "" {
-			notes = append(notes, capital(name)+": "+say)
-		}
+// placeNote is the note on a node of a run's way, the first time that the run
+// meets it.
+func (w *wording) placeNote(id network.NodeID, seen map[network.NodeID]bool) string {
+	i, ok := w.graph.NodeIndex(id)
+	if !ok || seen[id] {
+		return ""
 	}
-	seen := map[network.NodeID]bool{}
-	node := func(id network.NodeID) {
-		if i, ok := w.graph.NodeIndex(id); ok && !seen[id] {
-			add(w.node(id), w.site.Network.Nodes[i].Note)
-		}
-		seen[id] = true
+	seen[id] = true
+	return runNote(w.site.Network.Nodes[i].Note)
+}
+
+// runNote is a note as it stands with a run.
+func runNote(s string) string {
+	if short := shortNote(s); short != s {
+		return short + " (in full under Notes)"
 	}
-	node(run.Access)
-	for _, leg := range run.Path {
-		if p := w.pipeData(leg.Pipe); p != nil {
-			add(w.thePipe(leg.Pipe), p.Note)
-		}
-	}
-	for _, f := range run.Fittings {
-		node(f.Node)
-	}
-	return notes
+	return sentence(s)
 }
 
 // longestNote is the length in characters up to which a note stands in full
 // with a run; a longer one is cut there and stands in full at the end.
-const longestNote = 200
+const longestNote = 160
 
 // shortNote cuts a note that is too long to stand with a run.
 func shortNote(s string) string {

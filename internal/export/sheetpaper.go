@@ -42,7 +42,6 @@ func (p *press) set(sh *sheet) {
 	p.reached = sh.Reached
 	p.front(sh)
 	p.lists(sh)
-	p.pages.Break()
 	for i := range sh.Blocks {
 		p.block(&sh.Blocks[i])
 	}

@@ -174,7 +174,8 @@ func FuzzTexts(f *testing.F) {
 					require.LessOrEqual(t, piece.Y+piece.Height, press.Body().H+1e-9)
 				}
 			}
-			_, err := RunSheet(c.s, fixtureTables(), c.p, Options{})
+			press.draw()
+			_, err := press.Bytes()
 			require.NoError(t, err)
 			_, err = PlanCSV(c.s, fixtureTables(), c.p, Options{})
 			require.NoError(t, err)

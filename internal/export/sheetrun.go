@@ -3,9 +3,7 @@ package export
 import (
 	"strconv"
 
-	"linemap/internal/network"
 	"linemap/internal/route"
-	"linemap/internal/unit"
 )
 
 // The facts of a run that are no readings.
@@ -27,8 +25,8 @@ func (w *wording) block(p *route.Plan, i int, d *diary) sheetBlock {
 	}
 	if s := w.spot(b.Spot); s != nil {
 		sb.Facts = append(sb.Facts, fact{"Water", w.inflow(b.Spot)})
-		if say := list(traffic(s.Traffic), s.Note); say != "" {
-			sb.Facts = append(sb.Facts, fact{"Spot", sentence(capital(say))})
+		if say := sentences(traffic(s.Traffic), s.Note); say != "" {
+			sb.Facts = append(sb.Facts, fact{"Place", say})
 		}
 	}
 	if h := w.hose(b.Hose); h != nil {
@@ -48,7 +46,7 @@ func (w *wording) run(r *route.Run, hose string, d *runDiary) sheetRun {
 	sr := sheetRun{
 		Number: r.Number, Access: w.node(r.Access), Opening: w.opening(r.Access),
 		Downstream: r.Direction == route.Downstream, End: w.sys.Footage(r.End),
-		Before: d.waits, Way: w.way(r), Warnings: w.warnings(r), Notes: w.runNotes(r),
+		Before: d.waits, Way: w.way(r), Warnings: w.warnings(r),
 	}
 	sr.Facts = []fact{
 		{factStart, d.clock},
@@ -57,7 +55,7 @@ func (w *wording) run(r *route.Run, hose string, d *runDiary) sheetRun {
 		{mark(w.sys) + " mark", w.stopMark(r)},
 		{factBends, w.bends(r.Bends, hose)},
 		{factWater, w.sys.Volume(r.Water)},
-		{factTime, unit.Minutes(r.Minutes)},
+		{factTime, spent(r.Minutes)},
 	}
 	if d.jets > 0 {
 		sr.Facts = append(sr.Facts, fact{factTank, w.sys.Volume(d.tank[0]) + ", " + w.sys.Volume(d.tank[1])})
@@ -94,91 +92,10 @@ func (w *wording) pass(p *route.Pass) sheetPass {
 		Kind: capital(word(passWords, p.Kind)), Nozzle: w.nozzleName(p.Nozzle),
 		Setting: w.sys.Pressure(p.Setting), AtNozzle: w.sys.Pressure(p.Operating.Nozzle),
 		Thrust: w.sys.Force(p.Thrust), TurnAt: w.sys.Footage(p.End),
-		Pulls: strconv.Itoa(p.Pulls), Minutes: unit.Minutes(p.Minutes), Water: w.sys.Volume(p.Water),
+		Pulls: strconv.Itoa(p.Pulls), Minutes: spent(p.Minutes),
 	}
 	if p.Strokes > 0 {
 		sp.Strokes = strconv.Itoa(p.Strokes)
 	}
 	return sp
-}
-
-// way lists what the hose meets, in travel order: the opening, then every pipe
-// and every fitting at its reading, then the far end.
-func (w *wording) way(r *route.Run) []wayRow {
-	rows := []wayRow{{Kind: wayOpening, At: w.sys.Footage(r.Lay), What: "Opening " + w.node(r.Access)}}
-	next, before := 0, network.PipeID("")
-	fittings := func(upTo unit.Length, last bool) {
-		for ; next < len(r.Fittings) && (last || r.Fittings[next].At <= upTo); next++ {
-			rows = append(rows, w.fitting(&r.Fittings[next], before))
-		}
-	}
-	for _, leg := range r.Path {
-		fittings(leg.From, false)
-		rows = append(rows, w.leg(leg))
-		before = leg.Pipe
-	}
-	fittings(r.End, true)
-	return append(rows, wayRow{Kind: wayEnd, At: w.sys.Footage(r.End), What: "Far end" + w.farEnd(r)})
-}
-
-// fitting words one fitting that the hose meets on leaving a pipe.
-func (w *wording) fitting(f *route.Fitting, before network.PipeID) wayRow {
-	row := wayRow{Kind: wayFitting, At: w.sys.Footage(f.At), What: capital(f.What), Turn: turn(f.Turn, f.Side), Confirm: f.Confirm}
-	i, ok := w.graph.NodeIndex(f.Node)
-	if !ok {
-		return row
-	}
-	node := &w.site.Network.Nodes[i]
-	from, to := w.pipeData(before), w.pipeData(f.Pipe)
-	if node.Kind == network.KindReducer && from != nil && to != nil {
-		row.What = "Reducer, " + from.Size.In(w.sys) + " to " + to.Size.In(w.sys)
-	}
-	row.What = list(row.What, node.Label)
-	return row
-}
-
-// turn writes a turn and its side: "45° left".
-func turn(a unit.Angle, side string) string {
-	deg := figure(a.Degrees(), 1)
-	if deg == "0" {
-		return side
-	}
-	if side == "" {
-		return deg + "°"
-	}
-	return deg + "° " + side
-}
-
-// leg words one pipe of the way.
-func (w *wording) leg(l route.Leg) wayRow {
-	row := wayRow{Kind: wayPipe, At: w.sys.Footage(l.From), Cleaned: l.Cleaned}
-	what := w.pipeSpec(l.Pipe)
-	row.What = "Pass through "
-	if l.Cleaned {
-		row.What = "Clean "
-		if p := w.pipeData(l.Pipe); p != nil {
-			what = list(what, w.deposit(p))
-		}
-	}
-	row.What += w.pipe(l.Pipe)
-	if what != "" {
-		row.What += ": " + what
-	}
-	return row
-}
-
-// farEnd names the node at which the run turns back.
-func (w *wording) farEnd(r *route.Run) string {
-	if len(r.Path) == 0 {
-		return ""
-	}
-	i, ok := w.graph.PipeIndex(r.Path[len(r.Path)-1].Pipe)
-	if !ok {
-		return ""
-	}
-	end := w.graph.Up[i]
-	if r.Direction == route.Downstream {
-		end = w.graph.Down[i]
-	}
-	return ", " + w.node(w.site.Network.Nodes[end].ID)
 }

@@ -22,6 +22,7 @@ func (w *wording) warnings(r *route.Run) []string {
 	fragile := false
 	for _, f := range r.Flags {
 		switch {
+		case f.Kind == route.FlagLocator: // stands at the fitting itself
 		case f.Kind != route.FlagFragile:
 			say = append(say, w.flag(f))
 		case !fragile:
@@ -38,8 +39,6 @@ func (w *wording) flag(f route.Flag) string {
 	switch f.Kind {
 	case route.FlagDownstream:
 		return "Downstream run: clean on the pull-back, lowest pipe first. The jet can push dirt ahead."
-	case route.FlagLocator:
-		return "At " + at + " confirm with a locator that the hose is in the branch, " + pipe + "."
 	case route.FlagSmallMargin:
 		return "Small pull margin at " + at + ": it may stall. Do not force the hose; note the " + footage(w.sys) + "."
 	case route.FlagWeakCarry:

@@ -62,10 +62,10 @@ func (w *wording) pipeSpec(id network.PipeID) string {
 
 // material names a pipe material.
 func (w *wording) material(m network.Material) string {
-	if row, ok := w.tables.Materials[m]; ok && row.Name != "" {
-		return row.Name
+	if row, ok := w.tables.Materials[m]; ok && row.Name != "" && materialWords[m] == "" {
+		return small(row.Name)
 	}
-	return word(nil, m)
+	return word(materialWords, m)
 }
 
 // deposit says what has to come out of a pipe: "heavy grease".
@@ -97,7 +97,11 @@ func (w *wording) opening(id network.NodeID) string {
 	if n.Access.Indoor {
 		where = "indoors"
 	}
-	return list(word(accessWords, n.Access.Kind), n.Access.Size.In(w.sys), where, n.Access.Room, n.Level)
+	level := n.Level
+	if strings.Contains(strings.ToLower(n.Access.Room), strings.ToLower(level)) {
+		level = ""
+	}
+	return list(word(accessWords, n.Access.Kind), n.Access.Size.In(w.sys), where, n.Access.Room, level)
 }
 
 // spot returns the spot that id names, nil where there is none.

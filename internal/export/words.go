@@ -53,6 +53,13 @@ var waterWords = map[site.WaterKind]string{
 	site.Tanker:  "tanker",
 }
 
+// materialWords are short: what a crew must know of a pipe's wall.
+var materialWords = map[network.Material]string{
+	network.PVC40:    "PVC",
+	network.ABS40:    "ABS",
+	network.CastIron: "cast iron",
+}
+
 var classWords = map[network.PipeClass]string{
 	network.Lateral:       "lateral",
 	network.Stack:         "stack",
@@ -91,6 +98,17 @@ func sentence(s string) string {
 		return s
 	}
 	return s + "."
+}
+
+// sentences makes a sentence of every part that is not empty.
+func sentences(parts ...string) string {
+	said := make([]string, 0, len(parts))
+	for _, p := range parts {
+		if p = sentence(p); p != "" {
+			said = append(said, p)
+		}
+	}
+	return strings.Join(said, " ")
 }
 
 // capital sets a capital letter at the start of s.

@@ -39,3 +39,10 @@ func Columns(cols ...Column) Piece {
 	}
 	return p
 }
+
+// Stack makes one piece of pieces one below the other. It never splits.
+func Stack(pieces ...Piece) Piece {
+	p := Columns(Column{Pieces: pieces})
+	p.Split = nil
+	return p
+}
