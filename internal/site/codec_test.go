@@ -122,9 +122,10 @@ func TestAnyFloatSettles(t *testing.T) {
 		settles(t, unit.Volume(f))
 		settles(t, unit.Speed(f))
 	})
+	settles(t, unit.Flow(9.16259689813359e+09)) // reading and writing each round twice
 }
 
-func settles[T ~float64](t *rapid.T, v T) {
+func settles[T ~float64](t require.TestingT, v T) {
 	text := mustEncode(t, v)
 	var once T
 	require.NoError(t, json.Unmarshal(text, &once, decoding))
@@ -140,6 +141,19 @@ func TestDurationsAreExact(t *testing.T) {
 		require.NoError(t, json.Unmarshal(mustEncode(t, d), &back, decoding))
 		require.Equal(t, d, back)
 	})
+}
+
+// TestTicksAreExact reads hundredths of a minute, the planner's unit of time.
+func TestTicksAreExact(t *testing.T) {
+	for n := range 150_000 {
+		require.Equal(t, time.Duration(n)*600*time.Millisecond, minutes(float64(n)/100), n)
+	}
+}
+
+func TestMinusNothingIsRead(t *testing.T) {
+	var l unit.Length
+	require.NoError(t, json.Unmarshal([]byte("-0.0"), &l, decoding))
+	assert.False(t, math.Signbit(float64(l)))
 }
 
 func TestNumbersThatNoFileHolds(t *testing.T) {

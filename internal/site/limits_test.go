@@ -33,6 +33,23 @@ func TestProblemsAreInOrderOfTheDocument(t *testing.T) {
 		`network.pipes[p5].size: found 9 in nominal, must be one of 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 18, 21, 24 in nominal`)
 }
 
+// TestOneFaultOneProblem asks that a missing kind does not make the loader
+// guess which members it would call for.
+func TestOneFaultOneProblem(t *testing.T) {
+	_, err := Decode([]byte(change(t, `"id": "vent", "kind": "access"`, `"id": "vent"`)))
+	var e *LoadError
+	require.ErrorAs(t, err, &e)
+	assert.Len(t, e.Problems, 1, err.Error())
+}
+
+// TestTextsAsLongAsTheyMayBe counts characters, not bytes.
+func TestTextsAsLongAsTheyMayBe(t *testing.T) {
+	title := strings.Repeat("é", 200)
+	s, err := Decode([]byte(change(t, `"title": "Example bakery"`, `"title": "`+title+`"`)))
+	require.NoError(t, err)
+	assert.Equal(t, title, s.Job.Title)
+}
+
 // TestPathsUseIDsThatComeLater breaks an element before its id is read.
 func TestPathsUseIDsThatComeLater(t *testing.T) {
 	_, err := Decode([]byte(change(t, `{"id": "f1", "kind": "fixture", "at": {"x": 20, "y": 9}}`, `{"kind": "sink", "at": {"x": 20, "y": 9}, "id": "f1"}`)))

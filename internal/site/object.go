@@ -51,6 +51,9 @@ func (o *object) judge(p *problems, at *place) {
 	}
 	for i := range o.schema.Choices {
 		c := &o.schema.Choices[i]
+		if !o.decides(&c.If) {
+			continue
+		}
 		out, holds := c.Then, o.meets(&c.If)
 		if !holds {
 			out = c.Else
@@ -68,6 +71,17 @@ func (o *object) judge(p *problems, at *place) {
 	}
 }
 
+// decides reports whether all that a condition looks at is there. Where it is
+// not, it is missed already.
+func (o *object) decides(c *condition) bool {
+	for name := range c.Members {
+		if !o.has(name) {
+			return false
+		}
+	}
+	return true
+}
+
 func (o *object) meets(c *condition) bool {
 	for _, name := range c.Required {
 		if !o.has(name) {
@@ -75,7 +89,7 @@ func (o *object) meets(c *condition) bool {
 		}
 	}
 	for name, want := range c.Members {
-		if o.has(name) && o.texts[name] != want.Const {
+		if o.texts[name] != want.Const {
 			return false
 		}
 	}

@@ -6,6 +6,14 @@
 // volumes litres, masses kilograms, speeds metres per minute; the JSON Schema
 // in assets says so member by member. In memory every quantity is a type of
 // package unit.
+//
+// [New] makes an empty document, [Open] and [Decode] load one, [Save] and
+// [Encode] write it. Loading checks the text against the published schema and
+// its references, and takes all or nothing: a [LoadError] lists each place by
+// ids, the value found and the limit. Members of a later program survive a
+// round trip. [Site.Findings] says what looks wrong with a document that did
+// load, [LoadTables] reads the trade's figures, and [Site.LayLength] and
+// [Site.Inflow] measure what hose and water a spot has.
 package site
 
 import (
