@@ -79,13 +79,23 @@ func (m *model) wayBetween(access, pipe int) []int {
 	return nil
 }
 
+func (t *attempt) excess() (sum float64) {
+	for _, b := range t.broken {
+		sum += b.excess
+	}
+	return sum
+}
+
 func (t *attempt) reelHolds() bool { return t.over <= slackLength }
 func (t *attempt) works() bool     { return len(t.broken) == 0 && t.reelHolds() }
 
-// better ranks attempts: the fewest broken rules, then the shortest lack of
-// hose, then the shortest way.
+// better ranks attempts: the fewest broken rules, then the least excess, then
+// the shortest lack of hose, then the shortest way.
 func (t *attempt) better(u *attempt) bool {
 	if a, b := len(t.broken), len(u.broken); a != b {
+		return a < b
+	}
+	if a, b := t.excess(), u.excess(); a != b {
 		return a < b
 	}
 	if a, b := max(t.over, 0), max(u.over, 0); a != b {

@@ -32,6 +32,9 @@ type breach struct {
 	bends      float64
 	force      unit.Force
 	angle      unit.Angle
+	// excess is by how much the limit is passed, as a share of it, to compare
+	// breaches of one rule.
+	excess float64
 }
 
 // Rounding slack of the comparisons, far below what anyone can measure.
@@ -49,8 +52,10 @@ func (m *model) enter(access, hose, pipe int) (way, []breach) {
 		least: unit.Size(math.Inf(1)), most: 0,
 	}
 	var broken []breach
-	if h := &m.site.Rig.Hoses[hose]; m.access[access].size < h.MinPipe {
-		broken = append(broken, breach{reason: HoseTooLarge, pipe: pipe, node: node, what: "opening"})
+	if h, opening := &m.site.Rig.Hoses[hose], m.access[access].size; opening < h.MinPipe {
+		broken = append(broken, breach{
+			reason: HoseTooLarge, pipe: pipe, node: node, what: "opening", excess: float64(h.MinPipe/opening) - 1,
+		})
 	}
 	next, more := m.cross(w, node, pipe, m.entry(access, pipe))
 	return next, append(broken, more...)
@@ -103,6 +108,7 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 	if pass.Branch && pass.Sharpest > hose.BranchTurn+slackAngle {
 		b := at(BranchTurn)
 		b.angle, b.what = pass.Sharpest-hose.BranchTurn, pass.What
+		b.excess = float64(b.angle / hose.BranchTurn)
 		broken = append(broken, b)
 	}
 	sharpest, what := pass.Sharpest, pass.What
@@ -120,18 +126,24 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 	if sharpest > hose.Sharpest+slackAngle {
 		b := at(TurnTooSharp)
 		b.angle, b.what = sharpest-hose.Sharpest, what
+		b.excess = float64(b.angle / hose.Sharpest)
 		broken = append(broken, b)
 	}
 	if over := w.turns - unit.QuarterBends(hose.Bends); over > slackAngle {
 		b := at(OverBends)
 		b.bends = over.QuarterBends()
+		b.excess = b.bends / hose.Bends
 		broken = append(broken, b)
 	}
 	if p.size < hose.MinPipe {
-		broken = append(broken, at(HoseTooLarge))
+		b := at(HoseTooLarge)
+		b.excess = float64(hose.MinPipe/p.size) - 1
+		broken = append(broken, b)
 	}
 	if p.size > hose.MaxPipe {
-		broken = append(broken, at(HoseTooSmall))
+		b := at(HoseTooSmall)
+		b.excess = float64(p.size/hose.MaxPipe) - 1
+		broken = append(broken, b)
 	}
 	w.pipe = pipe
 	w.length += p.length
@@ -214,7 +226,7 @@ func (m *model) workable(w way) (breach, bool) {
 		if math.IsInf(float64(best), -1) {
 			return breach{reason: NoNozzle, what: string(passName(k))}, false
 		}
-		return breach{reason: PullShort, force: w.worst - best}, false
+		return breach{reason: PullShort, force: w.worst - best, excess: float64(w.worst/best) - 1}, false
 	}
 	return breach{}, true
 }
