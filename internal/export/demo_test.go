@@ -94,8 +94,8 @@ func words(t *testing.T, pdf []byte) []textPage {
 }
 
 // On every page of every demo, on both papers, in both systems of units: all
-// text lies inside the margins, no two words overlap, and no page but the last
-// is all but empty.
+// text lies inside the margins, nothing is cut, no two words overlap, and no
+// page but the last is all but empty.
 func TestDemoPagesAreInOrder(t *testing.T) {
 	for _, d := range demos(t) {
 		for _, p := range []site.Paper{site.Letter, site.A4} {
@@ -122,6 +122,9 @@ func checkPage(t *testing.T, n int, page textPage) {
 	margin := paper.Margin / paper.MMPerPoint
 	slices.SortFunc(page.Words, func(a, b textWord) int { return cmp.Compare(a.YMin, b.YMin) })
 	for i, w := range page.Words {
+		if strings.Contains(w.Text, "…") {
+			t.Errorf("page %d: %q is cut", n, w.Text)
+		}
 		a := w.ink()
 		if a.XMin < margin-slack || a.XMax > page.Width-margin+slack {
 			t.Errorf("page %d: %q leaves the margins", n, w.Text)

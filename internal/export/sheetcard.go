@@ -42,12 +42,15 @@ func (p *press) blockHead(spot, hose string) flow.Piece {
 // steps lists what the crew does besides running hose, each with a box.
 func (p *press) steps(steps []step) []flow.Piece {
 	pieces := make([]flow.Piece, len(steps))
+	clockWidth := 20.0
+	for _, s := range steps {
+		clockWidth = max(clockWidth, p.Width(s.Clock, true, bodyPt)+3)
+	}
 	for i, s := range steps {
-		const clockWidth = 22
 		lines := p.lines(s.Say+" ("+s.Takes+")", bodyStyle, p.width-boxRoom-clockWidth, 2)
 		pieces[i] = flow.Piece{Height: height(len(lines), bodyStyle) + 1, Draw: func(x, y float64) {
 			p.CheckBox(x, y+paper.Ascent*bodyPt*paper.MMPerPoint, boxSide)
-			p.text(x+boxRoom, y, []string{p.Fit(s.Clock, true, bodyPt, clockWidth-1)}, boldStyle)
+			p.text(x+boxRoom, y, []string{s.Clock}, boldStyle)
 			p.text(x+boxRoom+clockWidth, y, lines, bodyStyle)
 		}}
 	}
@@ -135,10 +138,10 @@ func (p *press) end(x, y, width float64, reading string) {
 // factShare is the room of a run's facts, as shares of the line; a reading of
 // the hose counter takes readingShare.
 var factShare = map[string]float64{
-	factStart: 18, factHose: 28, factBends: 18, factWater: 19, factTime: 23, factTank: 34,
+	factStart: 18, factHose: 30, factBends: 17, factWater: 19, factTime: 22, factTank: 34,
 }
 
-const readingShare = 25
+const readingShare = 24
 
 // runFacts is the line of figures of a run.
 func (p *press) runFacts(facts []fact) flow.Piece {
@@ -157,14 +160,14 @@ func (p *press) runFacts(facts []fact) flow.Piece {
 func (p *press) passes(passes []sheetPass) []flow.Piece {
 	t := p.table(p.width,
 		column{head: "Pass", share: 26, bold: true, lines: 2, box: true},
-		column{head: "Nozzle", share: 58, lines: 2},
-		column{head: "Unloader", share: 19, align: paper.Right, bold: true},
-		column{head: "At nozzle", share: 19, align: paper.Right},
+		column{head: "Nozzle", share: 57, lines: 2},
+		column{head: "Unloader", share: 21, align: paper.Right, bold: true},
+		column{head: "At nozzle", share: 20, align: paper.Right},
 		column{head: "Thrust", share: 15, align: paper.Right},
 		column{head: "Turn back at", share: 26, align: paper.Right, bold: true},
 		column{head: "Strokes", share: 14, align: paper.Right},
 		column{head: "Pulls", share: 11, align: paper.Right},
-		column{head: "Time", share: 20, align: paper.Right})
+		column{head: "Time", share: 19, align: paper.Right})
 	pieces := []flow.Piece{t.head()}
 	for _, s := range passes {
 		pieces = append(pieces, t.row(s.Kind, s.Nozzle, s.Setting, s.AtNozzle, s.Thrust,

@@ -33,7 +33,7 @@ func (p *press) chapter(head, mark string, rows []flow.Piece) {
 	again := p.heading(head+" (continued)", "", 0)
 	p.pages.Add(flow.Group{
 		Pieces: append([]flow.Piece{flow.Gap(4), p.heading(head, mark, 0)}, rows...),
-		Lead:   2, Again: &again,
+		Lead:   2, Loose: true, Again: &again,
 	})
 }
 

@@ -8,8 +8,8 @@ import (
 )
 
 // notes are the free words of the document that stand with no run: on the job,
-// the rig, the water points, on places that no run meets, and those too long
-// to stand with their run.
+// the rig, the water points, on places of the job that no run meets, and those
+// too long to stand with their run.
 func (w *wording) notes(p *route.Plan) []fact {
 	var facts []fact
 	add := func(name, say string) {
@@ -24,16 +24,28 @@ func (w *wording) notes(p *route.Plan) []fact {
 	}
 	nodes, pipes := w.met(p)
 	for i := range w.site.Network.Nodes {
-		if n := &w.site.Network.Nodes[i]; !nodes[n.ID] || shortNote(n.Note) != n.Note {
+		if n := &w.site.Network.Nodes[i]; !nodes[n.ID] && w.inJob(i) || shortNote(n.Note) != n.Note {
 			add(capital(w.node(n.ID)), n.Note)
 		}
 	}
 	for i := range w.site.Network.Pipes {
-		if pipe := &w.site.Network.Pipes[i]; !pipes[pipe.ID] || shortNote(pipe.Note) != pipe.Note {
+		if pipe := &w.site.Network.Pipes[i]; !pipes[pipe.ID] && !pipe.OutOfJob || shortNote(pipe.Note) != pipe.Note {
 			add(capital(w.thePipe(pipe.ID)), pipe.Note)
 		}
 	}
 	return facts
+}
+
+// inJob tells whether a pipe of the job ends at a node.
+func (w *wording) inJob(node int) bool {
+	for _, pipes := range [][]int{w.graph.Above[node], w.graph.Below[node]} {
+		for _, p := range pipes {
+			if !w.site.Network.Pipes[p].OutOfJob {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // met collects the nodes and pipes whose notes stand with a run.

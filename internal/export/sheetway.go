@@ -50,7 +50,7 @@ func (w *wording) way(r *route.Run) []wayRow {
 	fittings(unit.Length(math.Inf(1)))
 	row := wayRow{Kind: wayEnd, What: "Far end"}
 	if end, ok := w.farEnd(r); ok {
-		row.What += ", " + w.node(end)
+		row.What += ", " + w.place(end)
 		row.Note = w.placeNote(end, seen)
 	}
 	add(row, r.End)

@@ -26,6 +26,15 @@ func (w *wording) node(id network.NodeID) string {
 	return string(id)
 }
 
+// place names a node by its label, or by what it is: no crew knows its key.
+func (w *wording) place(id network.NodeID) string {
+	name := w.node(id)
+	if what := strings.TrimSuffix(name, " "+string(id)); what != "" {
+		return what
+	}
+	return name
+}
+
 // pipe names a pipe by its label.
 func (w *wording) pipe(id network.PipeID) string {
 	if i, ok := w.graph.PipeIndex(id); ok {

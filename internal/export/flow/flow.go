@@ -21,12 +21,16 @@ type Piece struct {
 // Gap is blank space. It vanishes at the top of a page.
 func Gap(height float64) Piece { return Piece{Height: height} }
 
-// Group is a list of pieces that belong together.
+// Group is a list of pieces that belong together: it stays on one page where it
+// fits on one, unless it is loose.
 type Group struct {
 	Pieces []Piece
 	// Lead is how many pieces at the start never stand at the foot of a page
 	// without the piece that follows them.
 	Lead int
+	// Loose lets the group part between its pieces even where a fresh page would
+	// hold it whole.
+	Loose bool
 	// Again is the header of a continuation on a further page, nil for none.
 	Again *Piece
 }
@@ -82,7 +86,7 @@ func (s *Setter) Add(g Group) {
 	s.held = nil
 	total := Height(g.Pieces)
 	need := total
-	if total > s.height {
+	if total > s.height || g.Loose {
 		need = Height(g.Pieces[:min(g.Lead, len(g.Pieces))]) + s.foothold(g)
 	}
 	if s.y+need > s.height {

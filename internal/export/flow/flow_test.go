@@ -61,6 +61,24 @@ func TestGroupsStayTogether(t *testing.T) {
 			func(s *flow.Setter) { s.Add(group("a", 85)); s.Add(group("b", 10, 60, 60)) },
 			[][]string{{"a0@0"}, {"b0@0", "b1@10"}, {"b2@0"}},
 		},
+		"a loose one parts where the page ends": {
+			func(s *flow.Setter) {
+				g := group("a", 10, 30, 30, 20)
+				g.Loose = true
+				s.Add(group("b", 40))
+				s.Add(g)
+			},
+			[][]string{{"b0@0", "a0@40", "a1@50"}, {"a2@0", "a3@30"}},
+		},
+		"a loose one does not leave its lead alone": {
+			func(s *flow.Setter) {
+				g := group("a", 10, 30)
+				g.Loose = true
+				s.Add(group("b", 75))
+				s.Add(g)
+			},
+			[][]string{{"b0@0"}, {"a0@0", "a1@10"}},
+		},
 		"a heading goes with what it heads": {
 			func(s *flow.Setter) {
 				s.Add(group("a", 70))
@@ -120,7 +138,7 @@ func TestNothingIsLostOrOverlaps(t *testing.T) {
 		var want []string
 		var log []string
 		for g := range rapid.IntRange(1, 12).Draw(t, "groups") {
-			group := flow.Group{Lead: 1}
+			group := flow.Group{Lead: 1, Loose: rapid.Bool().Draw(t, "loose")}
 			if rapid.Bool().Draw(t, "repeats its head") {
 				again := flow.Piece{Height: 7}
 				group.Again = &again
