@@ -13,8 +13,10 @@ type checker struct {
 	problems
 	data []byte
 	dec  *jsontext.Decoder
-	// broken says that the text is no JSON from here on; nothing after it can
-	// be read.
+	// passed counts the values that the schema has no use for.
+	passed int
+	// broken says that nothing more is read: the text is no JSON from here on,
+	// or there is too much of something.
 	broken bool
 }
 
@@ -45,7 +47,7 @@ func (c *checker) value(s *schema, at *place) *extras {
 		return c.array(s, at)
 	case kind == jsontext.KindBeginObject || kind == jsontext.KindBeginArray:
 		c.add(at, describe(kind), s.limit)
-		c.skip(at)
+		c.pass(at)
 	default:
 		c.scalar(s, at)
 	}
@@ -72,9 +74,11 @@ func (c *checker) object(s *schema, at *place) *extras {
 		name := tok.String()
 		member := s.Members[name]
 		if member == nil {
-			if raw, ok := c.skip(&place{parent: at, name: name}); ok {
-				kept = kept.with(name, raw)
+			raw, ok := c.keep(&place{parent: at, name: name})
+			if !ok {
+				return nil
 			}
+			kept = kept.with(name, raw)
 			continue
 		}
 		below := &place{parent: at, name: name}
@@ -98,6 +102,13 @@ func (c *checker) array(s *schema, at *place) *extras {
 	n := 0
 	for ; c.dec.PeekKind() != jsontext.KindEndArray; n++ {
 		below := &place{parent: at, index: n}
+		if s.MaxItems != nil && n >= *s.MaxItems {
+			if !c.pass(below) {
+				c.add(at, fmt.Sprintf("a list of more than %d", n), s.limit)
+				return nil
+			}
+			continue
+		}
 		start := c.dec.InputOffset()
 		in := c.value(s.Items, below)
 		if c.broken {

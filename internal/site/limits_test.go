@@ -6,19 +6,19 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 func TestProblemsAreCounted(t *testing.T) {
-	text := change(t, `["p4"]`, `[`+strings.Repeat(`"", `, 29)+`""]`)
+	text := change(t, `"via": [{"x": 8, "y": -6}]`, `"via": [`+strings.Repeat(`{"x": 1e9}, `, 30)+`{"x": 0, "y": 0}]`)
 	_, err := Decode([]byte(text))
 	var e *LoadError
 	require.ErrorAs(t, err, &e)
 	assert.Len(t, e.Problems, MaxProblems)
-	// Thirty empty ids, 29 of them a second time, in a list that holds two.
-	assert.Equal(t, 30+29+1-MaxProblems, e.More)
+	assert.Equal(t, 2*30-MaxProblems, e.More, "thirty points that are too far east and have no y")
 	assert.True(t, strings.HasSuffix(err.Error(), "; and 57 more"), err.Error())
 	assert.Equal(t, 3, strings.Count(err.Error(), ": found "))
 }
@@ -73,6 +73,49 @@ func TestTooManyElements(t *testing.T) {
 		_, err := Decode([]byte(change(t, c.before, b.String())))
 		assert.ErrorContains(t, err, fmt.Sprintf("%s: found a list of ", c.list))
 		assert.ErrorContains(t, err, fmt.Sprintf("must be a list [] of at most %d", c.most))
+	}
+}
+
+// TestHostileTextIsRefusedSoon feeds the loader texts near the largest size
+// that are made to cost time.
+func TestHostileTextIsRefusedSoon(t *testing.T) {
+	if raced {
+		t.Skip("the race detector makes everything slow")
+	}
+	const many = 10 << 20
+	names := func(n int) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, `"%d": 0, `, i)
+		}
+		return b.String()
+	}
+	for _, c := range []struct{ name, with, path, found string }{
+		{"numbers for nodes", `"nodes": [` + strings.Repeat("0,", many), "network.nodes", "a list of more than 200000"},
+		{"empty objects for nodes", `"nodes": [` + strings.Repeat("{},", many), "network.nodes", "a list of more than 200000"},
+		{"unknown list", `"new": [` + strings.Repeat("0,", many) + `0], "nodes": [`, "network.new", "too many values of no use"},
+		{"unknown object", `"new": {` + names(many/8) + `"z": 0}, "nodes": [`, "network.new", "too many values of no use"},
+		{"unknown members", names(many/8) + `"nodes": [`, "network.500000", "too many values of no use"},
+		{"object for a list", `"levels": {` + names(many/8) + `"z": 0}, "nodes": [`, "network.levels", "too many values of no use"},
+		{"one long text", `"new": "` + strings.Repeat("x", MaxBytes*3/4) + `", "nodes": [], "others": [`, "lays[yard,co1].access", `"co1"`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			text := change(t, `"nodes": [`, c.with)
+			if strings.Contains(c.with, "levels") {
+				text = strings.Replace(text, `"levels": [`, `"storeys": [`, 1)
+			}
+			start := time.Now()
+			_, err := Decode([]byte(text))
+			assert.Less(t, time.Since(start), 20*time.Second)
+			var e *LoadError
+			require.ErrorAs(t, err, &e)
+			assert.NotEmpty(t, e.Problems)
+			last := e.Problems[len(e.Problems)-1]
+			if e.More == 0 {
+				assert.Equal(t, c.path, last.Path)
+				assert.Contains(t, last.Found, c.found)
+			}
+		})
 	}
 }
 

@@ -53,7 +53,7 @@ func versionOf(data []byte) (int, bool) {
 			return 0, false
 		}
 		if name.String() != "linemap" {
-			if tooDeep(data[dec.InputOffset():]) || dec.SkipValue() != nil {
+			if deep, _ := weigh(data[dec.InputOffset():]); deep > maxDepth || dec.SkipValue() != nil {
 				return 0, false
 			}
 			continue

@@ -43,24 +43,42 @@ func (c *checker) token(at *place) (jsontext.Token, bool) {
 	return tok, true
 }
 
-// skip reads the next value whole and returns it on one line.
-func (c *checker) skip(at *place) (jsontext.Value, bool) {
-	if tooDeep(c.data[c.dec.InputOffset():]) {
-		c.add(at, "objects and lists too deep in each other", fmt.Sprintf("at most %d deep", maxDepth))
-		c.broken = true
+// pass reads over the next value, which the schema has no use for. It reports
+// whether there is more to read.
+func (c *checker) pass(at *place) bool {
+	depth, values := weigh(c.data[c.dec.InputOffset():])
+	c.passed += values
+	switch {
+	case depth > maxDepth:
+		c.refuse(at, "objects and lists too deep in each other", fmt.Sprintf("at most %d deep", maxDepth))
+	case c.passed > maxPassed:
+		c.refuse(at, "too many values of no use", fmt.Sprintf("at most %d in the document", maxPassed))
+	default:
+		if err := c.dec.SkipValue(); err != nil {
+			c.stop(err, at)
+		}
+	}
+	return !c.broken
+}
+
+// keep reads over the next value and returns it on one line.
+func (c *checker) keep(at *place) (jsontext.Value, bool) {
+	start := c.dec.InputOffset()
+	if !c.pass(at) {
 		return nil, false
 	}
-	raw, err := c.dec.ReadValue()
-	if err != nil {
-		c.stop(err, at)
-		return nil, false
-	}
-	raw = raw.Clone()
+	raw := jsontext.Value(bytes.TrimLeft(c.data[start:c.dec.InputOffset()], ":, \t\r\n")).Clone()
 	if err := raw.Format(jsontext.SpaceAfterColon(true), jsontext.SpaceAfterComma(true)); err != nil {
 		c.stop(err, at)
 		return nil, false
 	}
 	return raw, true
+}
+
+// refuse notes what makes reading on pointless.
+func (c *checker) refuse(at *place, found, limit string) {
+	c.add(at, found, limit)
+	c.broken = true
 }
 
 // stop notes that the text is no JSON from here on.
@@ -82,16 +100,20 @@ func (c *checker) stop(err error, at *place) {
 	}
 }
 
-// maxDepth is how deep objects and lists may nest in a value that the schema
-// does not know.
-const maxDepth = 64
+// Values that the schema has no use for may nest so deep, and there may be so
+// many in one document. More would cost more time than a document is worth.
+const (
+	maxDepth  = 64
+	maxPassed = 500_000
+)
 
-// tooDeep reports whether the next value in a text nests deeper than that. It
-// looks no further than it must, so that no text of brackets costs time.
-func tooDeep(text []byte) bool {
+// weigh returns how deep the next value in a text nests and how many values
+// there are in it. It stops where either is too much.
+func weigh(text []byte) (deepest, values int) {
 	depth, quoted := 0, false
 	text = bytes.TrimLeft(text, ":, \t\r\n")
-	for i := 0; i < len(text); i++ {
+	values = 1
+	for i := 0; i < len(text) && deepest <= maxDepth && values <= maxPassed; i++ {
 		switch b := text[i]; {
 		case quoted && b == '\\':
 			i++
@@ -99,16 +121,18 @@ func tooDeep(text []byte) bool {
 			quoted = !quoted
 		case quoted:
 		case b == '{' || b == '[':
-			if depth++; depth > maxDepth {
-				return true
-			}
+			depth++
+			deepest = max(deepest, depth)
 		case b == '}' || b == ']':
 			if depth--; depth <= 0 {
-				return false
+				return deepest, values
 			}
-		case b == ',' && depth == 0:
-			return false
+		case b == ',':
+			if depth == 0 {
+				return deepest, values
+			}
+			values++
 		}
 	}
-	return false
+	return deepest, values
 }
