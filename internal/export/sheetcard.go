@@ -138,7 +138,7 @@ func (p *press) end(x, y, width float64, reading string) {
 // factShare is the room of a run's facts, as shares of the line; a reading of
 // the hose counter takes readingShare.
 var factShare = map[string]float64{
-	factStart: 18, factHose: 30, factBends: 17, factWater: 19, factTime: 22, factTank: 34,
+	factStart: 20, factHose: 30, factBends: 17, factWater: 19, factTime: 22, factTank: 32,
 }
 
 const readingShare = 24
@@ -151,7 +151,7 @@ func (p *press) runFacts(facts []fact) flow.Piece {
 		if !ok {
 			share = readingShare
 		}
-		fs[i] = field{fact: f, share: share, style: boldStyle, lines: 2}
+		fs[i] = field{fact: f, share: share, style: boldStyle, lines: 3}
 	}
 	return p.fields(fs, p.width)
 }
