@@ -23,7 +23,8 @@ func (c *checker) withLongerHose(id string, by unit.Length) *ground {
 	return nil
 }
 
-// trialID names what a trial adds.
+// trialID ends the name of what a trial adds. Such a name sorts beside the one
+// that it begins with, so that flow which goes by names goes as before.
 const trialID = "\x00trial"
 
 // withSpotNear adds a spot as near to an access, or to every access where none
@@ -42,7 +43,7 @@ func (c *checker) withSpotNear(id network.NodeID, lay unit.Length) *ground {
 			continue
 		}
 		added = true
-		name := trialID + string(n.ID)
+		name := string(n.ID) + trialID
 		height, _ := c.height(i)
 		s.Spots = append(s.Spots, site.Spot{ID: site.SpotID(name), At: n.At, Elevation: height + n.Access.Riser})
 		s.Lays = append(s.Lays, site.Lay{Spot: site.SpotID(name), Access: n.ID, Length: &lay})
@@ -76,7 +77,7 @@ func (c *checker) withCleanout(id network.PipeID, at unit.Length) *ground {
 	line := c.drawn(i)
 	cut, k := pointAlong(line, float64(at/c.pipes[i].length))
 	cleanout := network.Node{
-		ID: trialID, Kind: network.KindAccess, At: cut, Level: c.net.Nodes[down].Level,
+		ID: c.net.Nodes[down].ID + trialID, Kind: network.KindAccess, At: cut, Level: c.net.Nodes[down].Level,
 		Access: &network.Access{
 			Kind: network.OneWayCleanout, Facing: network.FacesUpstream,
 			Size: c.pipes[i].Size, Entry: cleanoutEntry,
@@ -93,8 +94,8 @@ func (c *checker) withCleanout(id network.PipeID, at unit.Length) *ground {
 
 	above, below := *c.pipes[i].Pipe, *c.pipes[i].Pipe
 	rest := max(0, c.pipes[i].length-at)
-	above.From, above.To, above.Via, above.Length = c.net.Nodes[up].ID, trialID, inner(line, 1, k), &at
-	below.ID, below.From, below.To = trialID, trialID, c.net.Nodes[down].ID
+	above.From, above.To, above.Via, above.Length = c.net.Nodes[up].ID, cleanout.ID, inner(line, 1, k), &at
+	below.ID, below.From, below.To = id+trialID, cleanout.ID, c.net.Nodes[down].ID
 	below.Via, below.Length = inner(line, k, len(line)-1), &rest
 	below.OutOfJob = below.OutOfJob || rest <= hair
 	s.Network.Pipes[i] = above
@@ -120,7 +121,7 @@ func renamed(j *network.Junction, id network.PipeID) *network.Junction {
 	out.Branches = slices.Clone(j.Branches)
 	for i := range out.Branches {
 		if out.Branches[i] == id {
-			out.Branches[i] = trialID
+			out.Branches[i] = id + trialID
 		}
 	}
 	return &out

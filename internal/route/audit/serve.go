@@ -1,0 +1,90 @@
+package audit
+
+import (
+	"linemap/internal/rig"
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+// allowed tells whether a hose may go all along a track, whatever the spot.
+func (g *ground) allowed(t *track, hose *rig.Hose, w waiver) bool {
+	for _, b := range g.breaches(t, hose, w.slack) {
+		if w.hose && (b.rule == RuleTurn || b.rule == RuleBends || b.rule == RuleSize || b.opening) {
+			continue
+		}
+		return false
+	}
+	if w.pull {
+		return true
+	}
+	drags := g.drags(t, hose)
+	for i := range t.hops {
+		if !g.workable(t, i, hose, drags, w.slack) {
+			return false
+		}
+	}
+	return true
+}
+
+// workable tells whether each pass that one hop asks for has a nozzle, out to
+// there.
+func (g *ground) workable(t *track, hop int, hose *rig.Hose, drags []unit.Force, slack leeway) bool {
+	if !g.pipes[t.hops[hop].pipe].target {
+		return true
+	}
+	cleaned := make([]bool, len(t.hops))
+	cleaned[hop] = true
+	for _, d := range g.duties(t, cleaned) {
+		if len(g.choices(t, &d, hose, drags, slack)) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// served tells whether a run along an allowed track can be made from some spot:
+// the hose is long enough there and the tank holds each pass.
+func (g *ground) served(t *track, cleaned []bool, hose *rig.Hose, w waiver) bool {
+	flows, times, ok := g.demand(t, cleaned, hose, w)
+	if !ok {
+		return false
+	}
+	for i := range g.site.Spots {
+		spot := &g.site.Spots[i]
+		if !usable(spot) || !w.reel && float64(g.overReel(t, len(t.hops), spot, hose)) > w.slack.length {
+			continue
+		}
+		if w.tank || g.tankServes(spot, flows, times) {
+			return true
+		}
+	}
+	return false
+}
+
+// demand gives flow and time of each pass of a run; ok is false where one has
+// no nozzle.
+func (g *ground) demand(t *track, cleaned []bool, hose *rig.Hose, w waiver) (flows []unit.Flow, times []rounded, ok bool) {
+	if w.pull {
+		return nil, nil, true
+	}
+	drags := g.drags(t, hose)
+	for _, d := range g.duties(t, cleaned) {
+		n := g.best(t, &d, hose, drags, w.slack)
+		if n == nil {
+			return nil, nil, false
+		}
+		flows = append(flows, g.operate(hose, n, g.ceiling(t, d.far)).Flow)
+		times = append(times, g.takes(t, &d))
+	}
+	return flows, times, true
+}
+
+func (g *ground) tankServes(spot *site.Spot, flows []unit.Flow, times []rounded) bool {
+	inflow := g.inflow(spot)
+	for i, q := range flows {
+		if !g.holds(inflow, q, times[i].least) {
+			return false
+		}
+	}
+	return true
+}
