@@ -74,10 +74,11 @@ type modelSpot struct {
 	open []ticks
 }
 
-// maxSpots and maxNozzles bound what fits the planner's bit masks.
+// What fits the planner's bit masks and bytes, far beyond any real rig.
 const (
 	maxSpots   = 64
 	maxNozzles = 64
+	maxHoses   = 64
 )
 
 func newModel(s *site.Site, t *site.Tables) (*model, error) {
@@ -85,6 +86,9 @@ func newModel(s *site.Site, t *site.Tables) (*model, error) {
 	m.g, _ = network.Trace(&s.Network)
 	if n := len(s.Rig.Nozzles); n > maxNozzles {
 		return nil, fmt.Errorf("rig %q has %d nozzles; the planner takes %d", s.Rig.Name, n, maxNozzles)
+	}
+	if n := len(s.Rig.Hoses); n > maxHoses {
+		return nil, fmt.Errorf("rig %q has %d hoses; the planner takes %d", s.Rig.Name, n, maxHoses)
 	}
 	m.ops = newOperations(&s.Rig)
 	if err := m.addPipes(); err != nil {

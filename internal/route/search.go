@@ -2,7 +2,7 @@ package route
 
 import (
 	"context"
-	"fmt"
+	"math/rand/v2"
 	"slices"
 	"time"
 )
@@ -18,7 +18,7 @@ type Progress struct {
 // Effort of the search, in solves of the dynamic program weighed by its size,
 // so that the same site always gets the same plan however fast the machine.
 const (
-	improveWork = 120_000_000
+	improveWork = 250_000_000
 	proveWork   = 60_000_000
 )
 
@@ -32,12 +32,12 @@ type search struct {
 	bound    ticks
 	tried    int
 	work     int
-	seen     map[string]bool
+	known    map[string]ticks // cost of the sequences tried
 }
 
 func newSearch(ctx context.Context, c *catalogue, progress func(Progress)) *search {
-	s := &search{cover: newCover(c), ctx: ctx, progress: progress, seen: map[string]bool{}}
-	s.best.cost = 2 * unreachable * ticks(len(c.pipes)+1)
+	s := &search{cover: newCover(c), ctx: ctx, progress: progress, known: map[string]ticks{}}
+	s.best = s.quick(nil)
 	for spot := range c.spots {
 		for hose := range c.site.Rig.Hoses {
 			for i := range c.columns {
@@ -57,46 +57,64 @@ func (s *search) size(blocks int) int { return (len(s.columns) + len(s.targets) 
 
 func (s *search) stopped() bool { return s.ctx.Err() != nil }
 
+// over tells whether to make do with the best so far.
+func (s *search) over() bool {
+	return s.best.feasible() && (s.stopped() || s.work > improveWork)
+}
+
 func (s *search) report() {
 	if s.progress != nil && s.best.feasible() {
 		s.progress(Progress{Cost: s.best.cost.duration(), Bound: s.bound.duration(), Tried: s.tried})
 	}
 }
 
-// try solves a sequence and keeps it where it is the best so far.
-func (s *search) try(seq []blockKey) bool {
-	for i := 1; i < len(seq); i++ {
-		if seq[i] == seq[i-1] {
-			return false
-		}
+// cheaper solves a sequence and reports whether it costs less than limit.
+func (s *search) cheaper(seq []blockKey, limit ticks) (solution, bool) {
+	name := make([]byte, 0, 2*len(seq))
+	for _, b := range seq {
+		name = append(name, byte(b.spot), byte(b.hose))
 	}
-	key := fmt.Sprint(seq)
-	if s.seen[key] {
-		return false
+	if cost, tried := s.known[string(name)]; tried && cost >= limit {
+		return solution{}, false
 	}
-	s.seen[key] = true
 	s.tried++
 	s.work += 3 * s.size(len(seq))
 	got := s.quick(seq)
-	if got.cost >= s.best.cost {
-		return false
+	s.known[string(name)] = got.cost
+	if got.cost < s.best.cost {
+		s.best = got
+		s.report()
 	}
-	s.best = got
-	s.report()
-	return true
+	return got, got.cost < limit
 }
 
-// construct adds the most useful block, where it is most useful, until every
-// reachable target is clean. Where no single block helps (one hose before and
+// descend changes a sequence as long as that makes it cheaper.
+func (s *search) descend(from solution) solution {
+	for better := true; better; {
+		better = false
+		for next := range neighbours(from.seq, s.keys) {
+			if s.over() {
+				return from
+			}
+			if got, ok := s.cheaper(next, from.cost); ok {
+				from, better = got, true
+				break
+			}
+		}
+	}
+	return from
+}
+
+// construct finds a first sequence that cleans every reachable target, by
+// descent from an empty day. Where no single change helps (one hose before and
 // after another) it adds every block once: each such round cleans at least the
 // lowest target still dirty, so it ends.
 func (s *search) construct() {
-	for rounds := 0; !s.best.feasible() && rounds <= len(s.targets); {
-		if s.insert(s.best.seq) {
-			continue
+	for rounds := 0; !s.best.feasible() && rounds <= len(s.targets); rounds++ {
+		all := slices.Clone(s.descend(s.best).seq)
+		if s.best.feasible() {
+			return
 		}
-		rounds++
-		all := slices.Clone(s.best.seq)
 		for _, key := range s.keys {
 			if len(all) == 0 || all[len(all)-1] != key {
 				all = append(all, key)
@@ -106,94 +124,25 @@ func (s *search) construct() {
 	}
 }
 
-// improve changes the sequence as long as that makes it cheaper: one block
-// out, another in its place, two swapped, one moved, one more.
+// improve descends from the best sequence, then again and again from the best
+// with a few blocks shaken up, until the work is done.
 func (s *search) improve() {
-	moves := []func([]blockKey) bool{s.remove, s.replace, s.swap, s.shift, s.insert}
-	for i := 0; i < len(moves); i++ {
-		if moves[i](s.best.seq) {
-			i = -1
+	s.descend(s.best)
+	random := rand.New(rand.NewPCG(uint64(len(s.pipes)), uint64(len(s.columns))))
+	for idle := 0; idle < 12 && !s.over(); idle++ {
+		cost := s.best.cost
+		seq := s.best.seq
+		for range 2 {
+			seq = shake(seq, s.keys, random)
+		}
+		if start, _ := s.cheaper(seq, 0); start.feasible() {
+			s.descend(start)
+		}
+		if s.best.cost < cost {
+			idle = -1
 		}
 	}
-	if s.best.feasible() {
-		s.best = s.fewer(s.best)
-	}
-}
-
-func (s *search) over() bool {
-	return s.best.feasible() && (s.stopped() || s.work > improveWork)
-}
-
-func (s *search) insert(seq []blockKey) bool {
-	better := false
-	for at := len(seq); at >= 0; at-- {
-		for _, key := range s.keys {
-			if s.over() {
-				return better
-			}
-			better = s.try(slices.Insert(slices.Clone(seq), at, key)) || better
-		}
-	}
-	return better
-}
-
-func (s *search) remove(seq []blockKey) bool {
-	better := false
-	for at := range seq {
-		if s.over() {
-			return better
-		}
-		next := slices.Delete(slices.Clone(seq), at, at+1)
-		if at > 0 && at < len(next) && next[at] == next[at-1] {
-			next = slices.Delete(next, at, at+1)
-		}
-		better = s.try(next) || better
-	}
-	return better
-}
-
-func (s *search) replace(seq []blockKey) bool {
-	better := false
-	for at := range seq {
-		for _, key := range s.keys {
-			if s.over() {
-				return better
-			}
-			next := slices.Clone(seq)
-			next[at] = key
-			better = s.try(next) || better
-		}
-	}
-	return better
-}
-
-func (s *search) swap(seq []blockKey) bool {
-	better := false
-	for a := range seq {
-		for b := a + 1; b < len(seq); b++ {
-			if s.over() {
-				return better
-			}
-			next := slices.Clone(seq)
-			next[a], next[b] = next[b], next[a]
-			better = s.try(next) || better
-		}
-	}
-	return better
-}
-
-func (s *search) shift(seq []blockKey) bool {
-	better := false
-	for from := range seq {
-		rest := slices.Delete(slices.Clone(seq), from, from+1)
-		for to := 0; to <= len(rest); to++ {
-			if s.over() {
-				return better
-			}
-			better = s.try(slices.Insert(slices.Clone(rest), to, seq[from])) || better
-		}
-	}
-	return better
+	s.best = s.fewer(s.best)
 }
 
 // prove looks at every sequence that could still be cheaper, shortest day
