@@ -25,10 +25,15 @@ type breach struct {
 // leeway is how strictly limits are read. A plan is judged with the slack that
 // rounding needs; a search for a run that the plan has overlooked takes only
 // what is allowed beyond doubt.
-type leeway struct{ length, angle, share float64 }
+type leeway struct {
+	length, angle, share float64
+	// lesser says that a pass may take a lesser nozzle where the tank does not
+	// hold the water of the best.
+	lesser bool
+}
 
 var (
-	lenient = leeway{length: hair, angle: hair, share: 1e-9}
+	lenient = leeway{length: hair, angle: hair, share: 1e-9, lesser: true}
 	strict  = leeway{length: 0, angle: 1e-9, share: -1e-9}
 )
 

@@ -89,16 +89,24 @@ func (c *checker) forgets(s *route.Shortfall) waiver {
 }
 
 // gains checks the length of given up pipe that a cure tried on the site makes
-// reachable.
+// reachable; whether or not lesser nozzles are taken to spare water.
 func (c *checker) gains(s *route.Shortfall, mended *ground, w waiver, place string) {
+	most := c.gained(mended, w)
+	w.slack.lesser = false
+	if least := c.gained(mended, w); !near(float64(s.Cure.Gains), float64(least), hair) {
+		c.sameLength(RuleCure, place, fmt.Sprintf("length gained by %s", s.Cure.Kind), s.Cure.Gains, most)
+	}
+}
+
+func (c *checker) gained(mended *ground, w waiver) unit.Length {
 	var sum unit.Length
-	for _, other := range c.plan.Shortfalls {
-		i, ok := c.pipe[other.Pipe]
-		if ok && !c.reachable(i, beyondDoubt) && mended.reachable(mended.pipe[other.Pipe], w) {
+	for _, s := range c.plan.Shortfalls {
+		i, ok := c.pipe[s.Pipe]
+		if ok && !c.reachable(i, beyondDoubt) && mended.reachable(mended.pipe[s.Pipe], w) {
 			sum += c.pipes[i].length
 		}
 	}
-	c.sameLength(RuleCure, place, fmt.Sprintf("length gained by %s", s.Cure.Kind), s.Cure.Gains, sum)
+	return sum
 }
 
 // A trial is a copy of the site with one thing mended, surveyed anew.

@@ -8,11 +8,11 @@ import (
 	"linemap/internal/unit"
 )
 
-// best is the nozzle that a duty takes, nil for none.
-func (g *ground) best(t *track, d *duty, hose *rig.Hose, drags []unit.Force, slack leeway) *rig.Nozzle {
-	var best *rig.Nozzle
-	for _, n := range g.choices(t, d, hose, drags, slack) {
-		if best == nil || g.better(t, d, hose, n, best) {
+// best is the nozzle that a duty takes of those that will do.
+func (g *ground) best(t *track, d *duty, hose *rig.Hose, nozzles []*rig.Nozzle) *rig.Nozzle {
+	best := nozzles[0]
+	for _, n := range nozzles[1:] {
+		if g.better(t, d, hose, n, best) {
 			best = n
 		}
 	}

@@ -58,7 +58,7 @@ func (c *checker) pass(r *run, d *duty, p *route.Pass, drags []unit.Force) {
 	}
 	c.operating(r, d, p, nozzle, place)
 	c.pull(r, d, p, drags, place)
-	c.preferred(r, d, nozzle, drags, place)
+	c.preferred(r, d, p, nozzle, drags, place)
 	if !c.holds(c.inflow(r.spot), p.Flow, p.Minutes) {
 		c.add(RuleWater, place, "a full tank does not hold the water of the pass")
 	}
@@ -92,10 +92,12 @@ func (c *checker) pull(r *run, d *duty, p *route.Pass, drags []unit.Force, place
 	c.sameForce(RulePull, place, "largest pull at the reel", p.Peak, peak)
 }
 
-// preferred checks that no better nozzle would do.
-func (c *checker) preferred(r *run, d *duty, nozzle *rig.Nozzle, drags []unit.Force, place string) {
+// preferred checks that no better nozzle would do. One whose water the tank
+// does not hold will not.
+func (c *checker) preferred(r *run, d *duty, p *route.Pass, nozzle *rig.Nozzle, drags []unit.Force, place string) {
 	for _, n := range c.choices(&r.track, d, r.hose, drags, strict) {
-		if c.better(&r.track, d, r.hose, n, nozzle) {
+		flow := c.operate(r.hose, n, c.ceiling(&r.track, d.far)).Flow
+		if c.better(&r.track, d, r.hose, n, nozzle) && c.holds(c.inflow(r.spot), flow, p.Minutes) {
 			c.differ(RuleNozzle, place, "a better nozzle would do", nozzle.ID, n.ID)
 			return
 		}

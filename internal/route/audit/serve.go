@@ -1,6 +1,8 @@
 package audit
 
 import (
+	"slices"
+
 	"linemap/internal/rig"
 	"linemap/internal/site"
 	"linemap/internal/unit"
@@ -45,7 +47,7 @@ func (g *ground) workable(t *track, hop int, hose *rig.Hose, drags []unit.Force,
 // served tells whether a run along an allowed track can be made from some spot:
 // the hose is long enough there and the tank holds each pass.
 func (g *ground) served(t *track, cleaned []bool, hose *rig.Hose, w waiver) bool {
-	flows, times, ok := g.demand(t, cleaned, hose, w)
+	demands, ok := g.demands(t, cleaned, hose, w)
 	if !ok {
 		return false
 	}
@@ -54,35 +56,48 @@ func (g *ground) served(t *track, cleaned []bool, hose *rig.Hose, w waiver) bool
 		if !usable(spot) || !w.reel && float64(g.overReel(t, len(t.hops), spot, hose)) > w.slack.length {
 			continue
 		}
-		if w.tank || g.tankServes(spot, flows, times) {
+		if w.tank || g.tankServes(spot, demands) {
 			return true
 		}
 	}
 	return false
 }
 
-// demand gives flow and time of each pass of a run; ok is false where one has
-// no nozzle.
-func (g *ground) demand(t *track, cleaned []bool, hose *rig.Hose, w waiver) (flows []unit.Flow, times []rounded, ok bool) {
+// demand is what one pass asks of the tank: its time, and the flow of each
+// nozzle that it may take.
+type demand struct {
+	flows []unit.Flow
+	time  rounded
+}
+
+// demands gives the demand of each pass of a run; ok is false where one has no
+// nozzle.
+func (g *ground) demands(t *track, cleaned []bool, hose *rig.Hose, w waiver) (out []demand, ok bool) {
 	if w.pull {
-		return nil, nil, true
+		return nil, true
 	}
 	drags := g.drags(t, hose)
 	for _, d := range g.duties(t, cleaned) {
-		n := g.best(t, &d, hose, drags, w.slack)
-		if n == nil {
-			return nil, nil, false
+		nozzles := g.choices(t, &d, hose, drags, w.slack)
+		if len(nozzles) == 0 {
+			return nil, false
 		}
-		flows = append(flows, g.operate(hose, n, g.ceiling(t, d.far)).Flow)
-		times = append(times, g.takes(t, &d))
+		if !w.slack.lesser {
+			nozzles = []*rig.Nozzle{g.best(t, &d, hose, nozzles)}
+		}
+		ask := demand{time: g.takes(t, &d)}
+		for _, n := range nozzles {
+			ask.flows = append(ask.flows, g.operate(hose, n, g.ceiling(t, d.far)).Flow)
+		}
+		out = append(out, ask)
 	}
-	return flows, times, true
+	return out, true
 }
 
-func (g *ground) tankServes(spot *site.Spot, flows []unit.Flow, times []rounded) bool {
+func (g *ground) tankServes(spot *site.Spot, demands []demand) bool {
 	inflow := g.inflow(spot)
-	for i, q := range flows {
-		if !g.holds(inflow, q, times[i].least) {
+	for _, d := range demands {
+		if !slices.ContainsFunc(d.flows, func(q unit.Flow) bool { return g.holds(inflow, q, d.time.least) }) {
 			return false
 		}
 	}
