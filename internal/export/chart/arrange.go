@@ -2,87 +2,85 @@ package chart
 
 import (
 	"errors"
+	"math"
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/unit"
 )
 
-// Room around a storey's drawing for its labels, its title and the least size
-// of a panel, in millimetres.
+// Room around a storey's drawing for its labels (within bounds, as its labels
+// need), its title and the least size of a panel, in millimetres.
 const (
-	padX, padY  = 11.0, 8.0
-	titleHeight = 6.5
-	leastWidth  = 44.0
-	leastHeight = 24.0
+	padLeast, padMost = 9.0, 24.0
+	padY              = 9.0
+	titleHeight       = 6.5
+	leastWidth        = 44.0
+	leastHeight       = 24.0
 )
 
-// furtherScale bounds how much smaller than the main plan the other storeys of
-// a page may be drawn, and sharedScale how much smaller than on a page of its
-// own a plan may be drawn to make room for others.
-const (
-	furtherScale = 2.5
-	sharedScale  = 2.5
-)
+// mixed bounds how different the two scales of one page may be.
+const mixed = 6.0
 
 var errTooLarge = errors.New("map: the site does not fit on a page at any scale")
 
-// layout is the storeys of one page, where their panels lie and how large they
-// are drawn.
-type layout struct {
-	storeys []*storey
-	boxes   []drawing.Box
-	dens    []float64 // scale denominators
+// panel is a storey, or a part of it, in its place on a page.
+type panel struct {
+	st  *storey
+	box drawing.Box
+	den float64 // scale denominator
+	// tile, where set, is the part of the storey shown.
+	tile *tile
+	// index, where set, are the tiles that show the storey's details; the panel
+	// is an overview then.
+	index []*tile
 }
 
-// pages spreads the storeys over as few pages as keep each readable: one for
-// most buildings, more for a tower.
-func pages(all []*storey, area drawing.Box, sys unit.System) ([]layout, error) {
-	var done []layout
-	for len(all) > 0 {
-		page, err := arrange(all[:1], area, sys)
-		if err != nil {
-			return nil, err
-		}
-		alone := page.dens[0]
-		if whole, err := arrange(all, area, sys); err == nil && whole.dens[0] <= sharedScale*alone {
-			return append(done, whole), nil
-		}
-		for k := 2; k <= len(all); k++ {
-			more, err := arrange(all[:k], area, sys)
-			if err != nil || more.dens[0] > sharedScale*alone {
-				break
-			}
-			page = more
-		}
-		done, all = append(done, page), all[len(page.storeys):]
-	}
-	return done, nil
+// page is one sheet of the map in the making.
+type page struct {
+	panels []panel
+	toil   float64
 }
 
-// arrange picks the largest scale at which all storeys fit into area, and
-// their panels. The storeys above the main one may be drawn smaller where that
-// lets the main one be larger.
-func arrange(all []*storey, area drawing.Box, sys unit.System) (layout, error) {
+// arrange lays storeys out on one page: of all pairs of scales, one for the
+// main plan and one for the others, the pair that is easiest to read, and of
+// equals the largest. Without the main plan there is one scale.
+func arrange(all []*storey, area drawing.Box, sys unit.System) (page, error) {
 	offer := scales(sys)
-	for i, main := range offer {
-		for _, rest := range offer[i:] {
-			if rest > furtherScale*main {
+	best := page{toil: math.Inf(1)}
+	for _, main := range offer {
+		if all[0].toil(main) >= best.toil {
+			break
+		}
+		for _, rest := range offer {
+			if (len(all) == 1 || !all[0].main) && rest != main {
+				continue
+			}
+			if rest > mixed*main || main > mixed*rest {
+				continue
+			}
+			toil := all[0].toil(main)
+			for _, st := range all[1:] {
+				toil += st.toil(rest)
+			}
+			if toil >= best.toil {
 				break
 			}
 			if boxes := fit(all, area, main, rest); boxes != nil {
-				l := layout{storeys: all, boxes: boxes, dens: make([]float64, len(all))}
-				for k := range all {
-					l.dens[k] = rest
+				best = page{toil: toil}
+				for i, st := range all {
+					den := rest
+					if i == 0 {
+						den = main
+					}
+					best.panels = append(best.panels, panel{st: st, box: boxes[i], den: den})
 				}
-				l.dens[0] = main
-				return l, nil
-			}
-			if len(all) == 1 {
-				break
 			}
 		}
 	}
-	return layout{}, errTooLarge
+	if best.panels == nil {
+		return best, errTooLarge
+	}
+	return best, nil
 }
 
 // fit lays the panels out, the main one at the top with rows below it or at
@@ -96,7 +94,7 @@ func fit(all []*storey, area drawing.Box, main, rest float64) []drawing.Box {
 			den = main
 		}
 		w, h := st.box.size()
-		need[i].W = max(leastWidth, w*fullSize/den+2*padX)
+		need[i].W = max(leastWidth, w*fullSize/den+2*st.pad)
 		need[i].H = max(leastHeight, h*fullSize/den+2*padY+titleHeight)
 	}
 	if boxes := rows(need, area); boxes != nil {
@@ -157,9 +155,8 @@ func rows(need []drawing.Box, area drawing.Box) []drawing.Box {
 	return boxes
 }
 
-// frame centres a storey's ground in its panel, below the title.
-func frame(st *storey, box drawing.Box, den float64) drawing.Frame {
-	mid := st.box.min.Add(st.box.max).Scale(0.5)
+// frame centres a place of the ground in a panel, below its title.
+func frame(mid drawing.Point, box drawing.Box, den float64) drawing.Frame {
 	return drawing.Frame{
 		Ground: mid,
 		Paper:  drawing.Point{X: box.X + box.W/2, Y: box.Y + titleHeight + (box.H-titleHeight)/2},

@@ -69,29 +69,24 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 	page.H -= foot.safety(opt.Safety)
 	area := drawing.Box{X: page.X, Y: page.Y, W: page.W - sideWidth - sideGap, H: page.H}
 
-	all := storeys(g)
-	if len(all) == 0 { // nothing drawn yet: an empty plan, with its spots
-		all = []*storey{{levels: []network.Level{{}}, box: nowhere(), main: true}}
-	}
-	ground(&all[0].box, g, s, p)
-	lays, err := pages(all, area, opt.Units)
+	sheets, err := d.pages(area)
 	if err != nil {
 		return nil, err
 	}
-	ratio := lays[0].dens[0]
+	ratio := sheets[0].panels[0].den
 	c := &Chart{Scale: scaleText(opt.Units, ratio), Ratio: ratio}
-	for i, lay := range lays {
-		d.seen = map[sample]bool{}
+	for i, pg := range sheets {
+		d.seen, d.shown = map[sample]bool{}, map[string]bool{}
 		sheet := &drawing.Sheet{W: size.W, H: size.H}
-		c.Marks = append(c.Marks, Mark{Title: sheetName(i, len(lays)), Sheet: i})
-		for k, st := range lay.storeys {
-			c.Marks = append(c.Marks, Mark{st.name(), 1, i, lay.boxes[k].Y})
-			sheet.Panels = append(sheet.Panels, d.storey(st, lay.boxes[k], lay.dens[k]))
+		c.Marks = append(c.Marks, Mark{Title: sheetName(i, len(sheets)), Sheet: i})
+		for _, pn := range pg.panels {
+			c.Marks = append(c.Marks, Mark{pn.name(), 1, i, pn.box.Y})
+			sheet.Panels = append(sheet.Panels, d.panel(pn, sheets))
 		}
 		col := &side{draft: d, box: drawing.Box{X: area.Right() + sideGap, Y: page.Y, W: sideWidth, H: page.H}, y: page.Y, sheet: i}
-		col.column(opt, lay, len(lays))
+		col.column(opt, pg, len(sheets))
 		c.Marks = append(c.Marks, col.marks...)
-		col.frames(lay, area, len(all) > 1)
+		col.frames(pg, area)
 		sheet.Panels = append(sheet.Panels, drawing.Panel{List: col.list}, drawing.Panel{List: foot.list})
 		c.Sheets = append(c.Sheets, sheet)
 	}
@@ -106,29 +101,32 @@ func sheetName(i, of int) string {
 	return fmt.Sprintf("Map, sheet %d of %d", i+1, of)
 }
 
-// column sets the side column from top to bottom. The tables stand on the
-// first sheet.
-func (c *side) column(opt Options, lay layout, of int) {
-	c.bars(lay.dens)
+// column sets the side column from top to bottom. The tables list what the
+// sheet shows; an overview lists everything.
+func (c *side) column(opt Options, pg page, of int) {
+	c.bars(pg)
 	c.legendTable(c.legend())
-	bottom := c.titleBlock(opt, lay.dens[0], of) - 1
-	if c.sheet == 0 {
-		c.shortfallTable(bottom)
-		c.runTable(bottom)
-	}
+	bottom := c.titleBlock(opt, pg.panels[0].den, of) - 1
+	all := pg.panels[0].index != nil
+	c.shortfallTable(bottom, all)
+	c.runTable(bottom, all)
 }
 
-// frames draws the panels' borders and, where there are several, their titles.
-func (c *side) frames(lay layout, area drawing.Box, titles bool) {
-	for i, st := range lay.storeys {
-		b := lay.boxes[i]
+// frames draws the panels' borders and titles; a site without levels needs
+// none.
+func (c *side) frames(pg page, area drawing.Box) {
+	for _, pn := range pg.panels {
+		b := pn.box
 		c.rect(b, framePen, nil)
-		title := st.name()
-		if title == plainName && !titles {
+		title := pn.name()
+		if title == plainName && len(pg.panels) == 1 {
 			continue
 		}
-		if lay.dens[i] != lay.dens[0] {
-			title += "  " + scaleText(c.sys, lay.dens[i])
+		if pn.den != pg.panels[0].den {
+			title += "  " + scaleText(c.sys, pn.den)
+		}
+		if pn.tile != nil {
+			c.line(b.X, b.Y+titleHeight, b.Right(), b.Y+titleHeight, framePen)
 		}
 		c.text(b.X+1.8, b.Y+1.6+capital(ptHead), c.rule.Fit(title, true, ptHead, b.W-3.6), drawing.Style{Pt: ptHead, Bold: true})
 	}
@@ -143,35 +141,6 @@ func (c *side) safety(s string) float64 {
 	h := c.height(s, styleSmall, c.box.W)
 	c.paragraph(c.box.X, c.box.Bottom()-h, c.box.W, s, styleSmall)
 	return h + 1.5
-}
-
-// ground widens the main storey's extent to everything drawn on the ground.
-func ground(e *extent, g *network.Graph, s *site.Site, p *route.Plan) {
-	for i := range s.Spots {
-		e.add(point(s.Spots[i].At))
-	}
-	for i := range s.Water {
-		e.add(point(s.Water[i].At))
-	}
-	used := map[site.SpotID]bool{}
-	for _, b := range p.Blocks {
-		used[b.Spot] = true
-		for _, r := range b.Runs { // on another storey, the lay still ends here
-			if n, ok := g.NodeIndex(r.Access); ok {
-				e.add(point(s.Network.Nodes[n].At))
-			}
-		}
-	}
-	for i := range s.Lays {
-		for _, v := range s.Lays[i].Via {
-			if used[s.Lays[i].Spot] {
-				e.add(point(v))
-			}
-		}
-	}
-	if w, _ := e.size(); w < 0 {
-		e.add(drawing.Point{})
-	}
 }
 
 // check refuses places that cannot be put on paper.

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"math"
 
 	"linemap/internal/export/drawing"
@@ -21,6 +22,9 @@ type draft struct {
 	sys   unit.System
 	// seen holds what the map shows, for the legend.
 	seen map[sample]bool
+	// shown holds the numbers of the runs and the letters of the shortfalls on
+	// the sheet in hand.
+	shown map[string]bool
 	// tags names each shortfall by a letter, in the plan's order.
 	tags map[network.PipeID]string
 	// used holds the openings that the plan runs a hose through.
@@ -34,12 +38,13 @@ type draft struct {
 // storeyDraft is one panel in the making.
 type storeyDraft struct {
 	*draft
-	st    *storey
+	panel
+	whole *storey // of which the panel may show a part
 	frame drawing.Frame
-	box   drawing.Box
 	list  drawing.List
 	notes []note
 	walls []label.Wall
+	here  map[int]bool // the pipes drawn
 }
 
 // note is a label in the making.
@@ -81,24 +86,56 @@ func tag(i int) string {
 	return s
 }
 
-// storey draws one storey into its panel.
-func (d *draft) storey(st *storey, box drawing.Box, den float64) drawing.Panel {
-	sd := &storeyDraft{draft: d, st: st, frame: frame(st, box, den), box: box}
+// panel draws a storey, or its part, into its place.
+func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
+	sd := &storeyDraft{draft: d, panel: pn, whole: pn.st, here: map[int]bool{}}
+	mid := pn.st.box.middle()
+	if pn.tile != nil {
+		sd.st = d.part(pn.st, pn.tile, pn.den)
+		mid = pn.tile.window.middle()
+	}
+	sd.frame = frame(mid, pn.box, pn.den)
+	for _, p := range sd.st.pipes {
+		sd.here[p] = true
+	}
 	sd.runs()
-	if st.main {
+	if sd.st.main {
 		sd.lays()
 	}
 	sd.pipes()
 	sd.rises()
+	sd.exits()
 	sd.nodes()
-	if st.main {
+	if sd.st.main {
 		sd.spots()
+		sd.offNote()
 	}
 	sd.shortfalls()
+	sd.indexes()
+	if pn.tile != nil {
+		sd.neighbours(sheets)
+	}
 	sd.place()
-	clip := box
-	return drawing.Panel{Name: st.name(), Frame: sd.frame, Clip: &clip, List: sd.list}
+	clip := pn.box
+	if pn.tile != nil { // the neighbours stay clear of the title
+		clip.Y, clip.H = clip.Y+titleHeight, clip.H-titleHeight
+	}
+	return drawing.Panel{Name: pn.name(), Frame: sd.frame, Clip: &clip, List: sd.list}
 }
+
+// name titles the panel.
+func (pn *panel) name() string {
+	switch {
+	case pn.tile != nil:
+		return fmt.Sprintf("%s, part %d", pn.st.name(), pn.tile.number)
+	case pn.index != nil:
+		return pn.st.name() + ", overview"
+	}
+	return pn.st.name()
+}
+
+// overview reports whether the panel leaves the details to other sheets.
+func (pn *panel) overview() bool { return pn.index != nil }
 
 // onPaper returns ground points as they come to lie on the page.
 func (sd *storeyDraft) onPaper(line []drawing.Point) []drawing.Point {

@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,6 +15,7 @@ import (
 // there, and from the water point that fills the tank.
 func (sd *storeyDraft) lays() {
 	drawn := map[string]bool{}
+	ends := &layEnds{}
 	for _, b := range sd.plan.Blocks {
 		spot := sd.spot(b.Spot)
 		if spot == nil {
@@ -30,28 +33,57 @@ func (sd *storeyDraft) lays() {
 			sd.list.Add(drawing.Lays, drawing.Path{Points: path, Pen: layPen})
 			sd.wallLine(path, 0.3, overLay, overLayMM)
 			sd.seen[sample{kind: sampleLay}] = true
-			sd.elsewhere(n, node)
+			sd.elsewhere(n, node, ends)
 		}
 		sd.supply(spot, drawn)
 	}
+	sd.upstairs(ends)
 }
 
-// elsewhere marks the end of a lay to an opening on another storey.
-func (sd *storeyDraft) elsewhere(n int, node *network.Node) {
-	for _, here := range sd.st.nodes {
-		if here == n {
+// layEnds gathers the ends of lays to openings on other storeys, which often
+// lie above each other.
+type layEnds struct {
+	at    []drawing.Point
+	names [][]string
+}
+
+// sharing is how near to each other, on paper in millimetres, two ends share
+// a label.
+const sharing = 2.5
+
+// elsewhere notes the end of a lay to an opening on another storey.
+func (sd *storeyDraft) elsewhere(n int, node *network.Node, ends *layEnds) {
+	if slices.Contains(sd.whole.nodes, n) || !sd.inTile(point(node.At)) {
+		return
+	}
+	at, name := point(node.At), sd.label(node)
+	for i, p := range ends.at {
+		if d := at.Sub(p).Scale(sd.frame.Scale); math.Hypot(d.X, d.Y) < sharing {
+			ends.names[i] = append(ends.names[i], name)
 			return
 		}
 	}
-	at := point(node.At)
-	sd.list.Add(drawing.Lays, drawing.Mark{At: at, Symbol: drawing.Diamond, Size: 1.8, Pen: thinPen, Fill: ink(drawing.White)})
-	sd.wallMark(at, 0.9)
-	where := sd.label(node)
-	if node.Level != "" {
-		where += ", " + node.Level
-	}
-	sd.around(drawing.Notes, at, 0.9, line{"to " + where, drawing.Style{Pt: ptSmall}})
+	ends.at, ends.names = append(ends.at, at), append(ends.names, []string{name})
 }
+
+// upstairs marks the ends of lays to other storeys.
+func (sd *storeyDraft) upstairs(ends *layEnds) {
+	const most = 30 // millimetres of one line
+	style := drawing.Style{Pt: ptSmall}
+	for i, at := range ends.at {
+		sd.list.Add(drawing.Lays, drawing.Mark{At: at, Symbol: drawing.Diamond, Size: 1.8, Pen: thinPen, Fill: ink(drawing.White)})
+		sd.wallMark(at, 0.9)
+		var lines []line
+		for _, s := range sd.rule.Wrap("to "+strings.Join(ends.names[i], ", "), false, ptSmall, most) {
+			lines = append(lines, line{s, style})
+		}
+		sd.around(drawing.Notes, at, 0.9, lines...)
+		sd.seen[sample{kind: sampleUpstairs}] = true
+	}
+}
+
+// inTile reports whether a place is on the panel's own part of the storey.
+func (sd *storeyDraft) inTile(p drawing.Point) bool { return sd.tile == nil || sd.tile.window.holds(p) }
 
 // supply draws the hose that fills the tank at a spot.
 func (sd *storeyDraft) supply(spot *site.Spot, drawn map[string]bool) {
@@ -74,6 +106,9 @@ func (sd *storeyDraft) spots() {
 	for i := range sd.site.Spots {
 		spot := &sd.site.Spots[i]
 		at := point(spot.At)
+		if !sd.room().holds(at) {
+			continue
+		}
 		stays := sd.visits[spot.ID]
 		m := drawing.Mark{At: at, Symbol: drawing.Plate, Size: spotSize, Pen: thinPen, Fill: ink(drawing.White)}
 		lines := []line{{spotName(spot), plain}, {"not used", plain}}
@@ -92,6 +127,9 @@ func (sd *storeyDraft) spots() {
 	for i := range sd.site.Water {
 		w := &sd.site.Water[i]
 		at := point(w.At)
+		if !sd.room().holds(at) {
+			continue
+		}
 		fill := drawing.White
 		style := plain
 		if used[w.ID] {
@@ -100,11 +138,7 @@ func (sd *storeyDraft) spots() {
 		sd.list.Add(drawing.Lays, drawing.Mark{At: at, Symbol: drawing.Diamond, Size: waterSize, Pen: thinPen, Fill: ink(fill)})
 		sd.wallMark(at, waterSize/2)
 		sd.seen[sample{kind: sampleWater, water: w.Kind}] = true
-		name := w.Label
-		if name == "" {
-			name = string(w.ID)
-		}
-		sd.around(drawing.Notes, at, waterSize/2, line{lettered(waterLetters[w.Kind], name), style})
+		sd.around(drawing.Notes, at, waterSize/2, line{waterName(w), style})
 	}
 }
 
@@ -121,22 +155,6 @@ func (sd *storeyDraft) sources() map[site.WaterID]bool {
 	return used
 }
 
-func (d *draft) spot(id site.SpotID) *site.Spot {
-	for i := range d.site.Spots {
-		if d.site.Spots[i].ID == id {
-			return &d.site.Spots[i]
-		}
-	}
-	return nil
-}
-
-func spotName(s *site.Spot) string {
-	if s.Label != "" {
-		return s.Label
-	}
-	return string(s.ID)
-}
-
 // numbers lists small numbers: "1, 3".
 func numbers(n []int) string {
 	words := make([]string, len(n))
@@ -144,12 +162,4 @@ func numbers(n []int) string {
 		words[i] = strconv.Itoa(v)
 	}
 	return strings.Join(words, ", ")
-}
-
-func points(line []network.Point) []drawing.Point {
-	pts := make([]drawing.Point, len(line))
-	for i, p := range line {
-		pts[i] = point(p)
-	}
-	return pts
 }

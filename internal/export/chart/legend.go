@@ -29,6 +29,7 @@ const (
 	sampleFlow
 	sampleRun
 	sampleDownstream
+	sampleRibbon
 	sampleShortfall
 	sampleUsed
 	sampleAccess
@@ -44,8 +45,10 @@ const (
 	sampleSpot
 	sampleSpareSpot
 	sampleLay
+	sampleUpstairs
 	sampleWater
 	sampleSupply
+	sampleTile
 )
 
 // entry is one line of the legend: what it says, and the shapes of its sample
@@ -79,6 +82,7 @@ func (d *draft) legend() []entry {
 	add(sampleDownstream, "run with the flow (downstream)", func(x, y float64) []drawing.Shape {
 		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Square, "2", drawing.Black, drawing.White)...)
 	})
+	add(sampleRibbon, "what one run cleans", ribbonSample)
 	add(sampleShortfall, "not cleaned; see the table", func(x, y float64) []drawing.Shape {
 		s := pipeSample(x, y, drawing.Pen{Width: 0.65})
 		s = append(s, drawing.Ticks{Points: ends2(x, y), Every: 3, Reach: 1, Cross: true, Pen: crossPen})
@@ -100,8 +104,10 @@ func (d *draft) legend() []entry {
 	add(sampleSpot, "trailer stands here", one(drawing.Plate, spotSize, thinPen, drawing.Black))
 	add(sampleSpareSpot, "spot not used", one(drawing.Plate, spotSize, thinPen, drawing.White))
 	add(sampleLay, "jet hose on the ground", lineSample(layPen))
+	add(sampleUpstairs, "hose goes on to another level", one(drawing.Diamond, 1.8, thinPen, drawing.White))
 	all = append(all, d.waterEntries()...)
 	add(sampleSupply, "supply hose to the tank", lineSample(supplyPen))
+	add(sampleTile, "shown in detail on its own sheet", lineSample(tilePen))
 	return all
 }
 

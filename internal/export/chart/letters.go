@@ -43,8 +43,11 @@ var waterLetters = map[site.WaterKind]string{
 }
 
 // lettered puts the trade's letters before a label that does not begin with
-// trade letters of its own.
+// trade letters of its own, or with the word that they stand for.
 func lettered(code, label string) string {
+	if word := letters[code]; word != "" && strings.HasPrefix(strings.ToLower(label), word) {
+		return label
+	}
 	first := strings.FieldsFunc(label, func(r rune) bool { return !unicode.IsLetter(r) })
 	switch {
 	case code == "" || label == "":
@@ -53,4 +56,19 @@ func lettered(code, label string) string {
 		return label
 	}
 	return code + " " + label
+}
+
+// coded reports whether a label begins with a code of its own, such as WCO-2:
+// two to four capitals and then a digit or a hyphen. Such a label stands on the
+// door as it is.
+func coded(label string) bool {
+	n := 0
+	for n < len(label) && label[n] >= 'A' && label[n] <= 'Z' {
+		n++
+	}
+	if n < 2 || n > 4 || n == len(label) {
+		return false
+	}
+	next := strings.TrimLeft(label[n:], " ")
+	return next != "" && (next[0] == '-' || next[0] >= '0' && next[0] <= '9')
 }

@@ -53,13 +53,29 @@ func (sd *storeyDraft) access(n int, node *network.Node) {
 	sd.wallMark(at, size/2)
 	sd.seen[sample{kind: sampleAccess, access: a.Kind}] = true
 	style := drawing.Style{Pt: ptName, Bold: bold}
+	if sd.overview() {
+		if bold || a.Kind == network.Manhole {
+			sd.around(drawing.Notes, at, size/2+0.3, line{sd.accessName(node), drawing.Style{Pt: ptSmall, Bold: bold}})
+			sd.optional(dropStack)
+		}
+		return
+	}
 	small := drawing.Style{Pt: ptSmall}
 	state := ""
 	if a.OutOfService {
 		state = "not in service"
 	}
 	sd.around(drawing.Notes, at, size/2+0.3,
-		line{lettered(accessLetters[a.Kind], sd.label(node)), style}, line{a.Room, small}, line{state, small})
+		line{sd.accessName(node), style}, line{a.Room, small}, line{state, small})
+}
+
+// accessName is an opening's label with the trade's letters.
+func (d *draft) accessName(node *network.Node) string {
+	code, name := accessLetters[node.Access.Kind], d.label(node)
+	if node.Access.Kind != network.PulledFixture && coded(name) {
+		return name
+	}
+	return lettered(code, name)
 }
 
 // label is what a place is called on the map.
@@ -102,6 +118,9 @@ func (sd *storeyDraft) leads(n int, a *network.Access) []float64 {
 // node draws a point that is no opening.
 func (sd *storeyDraft) node(n int, node *network.Node) {
 	at := point(node.At)
+	if sd.overview() && node.Kind != network.KindOutlet && node.Kind != network.KindJunction {
+		return
+	}
 	switch node.Kind {
 	case network.KindJunction:
 		sd.list.Add(drawing.Drains, drawing.Mark{At: at, Symbol: drawing.Disc, Size: dotSize, Fill: ink(drawing.Black)})

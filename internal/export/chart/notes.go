@@ -33,6 +33,25 @@ func (sd *storeyDraft) around(layer drawing.Layer, at drawing.Point, r float64, 
 	})
 }
 
+// optional lets the label added last be left out where its place would cost
+// more than drop.
+func (sd *storeyDraft) optional(drop float64) {
+	it := &sd.notes[len(sd.notes)-1].item
+	it.Optional, it.Drop = true, drop
+}
+
+// fixed adds a text with its top left corner at a place of the paper.
+func (sd *storeyDraft) fixed(at drawing.Point, lines ...line) {
+	b := sd.block(lines)
+	c := label.Candidate{Box: label.Box{
+		Centre: drawing.Point{X: at.X + b.w/2, Y: at.Y + b.h/2}, HalfW: b.w / 2, HalfH: b.h / 2,
+	}}
+	sd.notes = append([]note{{
+		layer: drawing.Notes, item: label.Item{Candidates: []label.Candidate{c}},
+		draw: func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
+	}}, sd.notes...)
+}
+
 // block is a label's lines with their measures.
 type block struct {
 	lines []line

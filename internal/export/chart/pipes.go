@@ -26,6 +26,9 @@ func (sd *storeyDraft) pipes() {
 			}
 		}
 	}
+	if sd.overview() {
+		return
+	}
 	for _, p := range sd.named() {
 		sd.pipeLabel(p)
 	}
@@ -60,10 +63,6 @@ func (sd *storeyDraft) pipe(p int, pipe *network.Pipe) {
 // the longest of each stretch of one size and material.
 func (sd *storeyDraft) named() []int {
 	g := sd.graph
-	here := map[int]bool{}
-	for _, p := range sd.st.pipes {
-		here[p] = true
-	}
 	same := func(a, b int) bool {
 		pa, pb := &g.Net.Pipes[a], &g.Net.Pipes[b]
 		return pa.Size == pb.Size && pa.Material == pb.Material && pa.Label == "" && pb.Label == ""
@@ -72,11 +71,11 @@ func (sd *storeyDraft) named() []int {
 	longest := map[int]int{}
 	var named []int
 	for _, p := range g.Order { // a pipe comes after the one below it
-		if !here[p] {
+		if !sd.here[p] {
 			continue
 		}
 		low := p
-		if next := g.Next[p]; next >= 0 && here[next] && same(p, next) {
+		if next := g.Next[p]; next >= 0 && sd.here[next] && same(p, next) {
 			low = stretch[next]
 		}
 		stretch[p] = low
@@ -102,11 +101,14 @@ func (sd *storeyDraft) pipeLabel(p int) {
 	text := strings.TrimSpace(pipe.Label + "  " + sd.spec(pipe))
 	b := sd.block([]line{{text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}}})
 	clear := weight(pipe.Size)/2 + ribbonReach + 0.3
+	var places []label.Candidate
+	for _, seen := range sd.visible(trace(sd.graph, p)) {
+		places = append(places, label.Beside(sd.onPaper(seen), b.w+0.6, b.h-0.4, clear)...)
+	}
 	sd.notes = append(sd.notes, note{
 		layer: drawing.Notes,
 		item: label.Item{
-			Candidates: label.Beside(sd.onPaper(trace(sd.graph, p)), b.w+0.6, b.h-0.4, clear),
-			Optional:   true, Drop: dropPipe,
+			Candidates: places, Optional: true, Drop: dropPipe,
 		},
 		draw: func(c label.Candidate) []drawing.Shape {
 			sin, cos := math.Sincos(c.Box.Turn)
@@ -128,46 +130,49 @@ func (d *draft) spec(p *network.Pipe) string {
 	return s
 }
 
-// rises draws where pipes leave the storey up or down.
+// rises draws where pipes leave the storey up or down, and names each stack by
+// its pipe below.
 func (sd *storeyDraft) rises() {
-	type way struct {
-		up, down bool
-		pipe     int
-	}
-	ways := map[int]*way{}
+	below := map[int]int{}
 	var order []int
 	for _, r := range sd.st.rises {
-		w := ways[r.node]
-		if w == nil {
-			w = &way{pipe: r.pipe}
-			ways[r.node], order = w, append(order, r.node)
+		if _, ok := below[r.node]; !ok {
+			order = append(order, r.node)
+			below[r.node] = r.pipe
 		}
-		if r.up {
-			w.up = true
-		} else {
-			w.down = true
+		if !r.up {
+			below[r.node] = r.pipe
 		}
 	}
 	for _, n := range order {
-		w := ways[n]
-		pipe := &sd.graph.Net.Pipes[w.pipe]
+		pipe := &sd.graph.Net.Pipes[below[n]]
 		at := point(sd.graph.Net.Nodes[n].At)
 		sd.list.Add(drawing.Drains,
 			drawing.Mark{At: at, Symbol: drawing.Disc, Size: stackSize, Pen: ringPen, Fill: ink(drawing.White)},
 			drawing.Mark{At: at, Symbol: drawing.Disc, Size: stackSize * 0.4, Fill: ink(drawing.Black)})
 		sd.wallMark(at, stackSize/2)
 		sd.seen[sample{kind: sampleStack}] = true
-		text := "up and down"
-		switch {
-		case !w.down:
-			text = "up"
-		case !w.up:
-			text = "down"
+		if sd.overview() {
+			continue
 		}
-		name := sd.spec(pipe)
-		if pipe.Label != "" {
-			name = pipe.Label + ", " + name
+		name := strings.TrimSpace(pipe.Label + "  " + sd.spec(pipe))
+		sd.around(drawing.Notes, at, stackSize/2, line{name, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}})
+		sd.optional(dropStack)
+	}
+}
+
+// dropStack is the price above which a stack's name is left out.
+const dropStack = 12
+
+// exits says where pipes go that run off to another storey.
+func (sd *storeyDraft) exits() {
+	for _, x := range sd.st.exits {
+		node := &sd.graph.Net.Nodes[x.node]
+		at := point(node.At)
+		sd.list.Add(drawing.Drains, drawing.Mark{At: at, Symbol: drawing.Bar, Size: 2.4, Turn: sd.flow(x.node), Pen: thinPen})
+		sd.wallMark(at, 0.8)
+		if node.Level != "" && !sd.overview() {
+			sd.around(drawing.Notes, at, 0.9, line{"to " + node.Level, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}})
 		}
-		sd.around(drawing.Notes, at, stackSize/2, line{name + ", " + text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}})
 	}
 }

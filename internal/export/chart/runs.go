@@ -6,7 +6,6 @@ import (
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/export/label"
-	"linemap/internal/network"
 	"linemap/internal/route"
 )
 
@@ -26,9 +25,11 @@ func (sd *storeyDraft) run(r *route.Run, tint drawing.Colour) {
 	var longest []drawing.Point
 	numbered := false
 	for _, part := range sd.parts(r) {
-		numbered = true
-		if longest == nil || lengthOf(part.line) > lengthOf(longest) {
-			longest = part.line
+		for _, seen := range sd.visible(part.line) {
+			numbered = true
+			if longest == nil || lengthOf(seen) > lengthOf(longest) {
+				longest = seen
+			}
 		}
 		wide := part.width + 2*ribbonReach
 		sd.list.Add(drawing.Runs,
@@ -45,9 +46,14 @@ func (sd *storeyDraft) run(r *route.Run, tint drawing.Colour) {
 	if !numbered {
 		return
 	}
+	sd.shown[strconv.Itoa(r.Number)] = true
 	sym, kind := drawing.Disc, sampleRun
 	if r.Direction == route.Downstream {
 		sym, kind = drawing.Square, sampleDownstream
+	}
+	if sd.overview() {
+		sd.seen[sample{kind: sampleRibbon}] = true
+		return
 	}
 	sd.seen[sample{kind: kind}] = true
 	sd.badge(drawing.Runs, strconv.Itoa(r.Number), sym, drawing.Black, drawing.White, func(size float64) []label.Candidate {
@@ -75,7 +81,7 @@ func (sd *storeyDraft) parts(r *route.Run) []part {
 			open = false
 			continue
 		}
-		line := sd.shown(p)
+		line := sd.outline(p)
 		if line == nil {
 			open = false
 			continue
@@ -96,19 +102,28 @@ func (sd *storeyDraft) parts(r *route.Run) []part {
 	return all
 }
 
-// shown is a pipe as this storey shows it: its line, the point where it leaves
-// the storey, or nil.
-func (sd *storeyDraft) shown(p int) []drawing.Point {
-	if slices.Contains(sd.st.pipes, p) {
+// outline is a pipe as this storey shows it: its line, the point where it
+// comes up to the storey, or nil. A stack counts for the storey at its upper
+// end, so that it is numbered once.
+func (sd *storeyDraft) outline(p int) []drawing.Point {
+	if sd.here[p] {
 		return trace(sd.graph, p)
 	}
 	for _, r := range sd.st.rises {
-		if r.pipe == p {
+		if r.pipe == p && !r.up {
 			at := point(sd.graph.Net.Nodes[r.node].At)
 			return []drawing.Point{at, at}
 		}
 	}
 	return nil
+}
+
+// visible returns the parts of a line that the panel shows.
+func (sd *storeyDraft) visible(line []drawing.Point) [][]drawing.Point {
+	if sd.tile == nil {
+		return [][]drawing.Point{line}
+	}
+	return sd.tile.window.clip(line)
 }
 
 // ribbons picks each run's tint so that runs that meet differ where the inks
@@ -153,19 +168,23 @@ func (sd *storeyDraft) shortfalls() {
 		if !ok {
 			continue
 		}
-		line := sd.shown(p)
+		line := sd.outline(p)
 		if line == nil {
 			continue
 		}
 		sd.crosses(p, line)
-		sd.seen[sample{kind: sampleShortfall}] = true
-		sd.badge(drawing.Notes, sd.tags[network.PipeID(sf.Pipe)], drawing.Square, drawing.White, drawing.Black, func(size float64) []label.Candidate {
-			at := sd.onPaper(line)
-			if lengthOf(line) == 0 {
-				return label.Around(at[0], stackSize/2, size, size, reach)
-			}
-			return label.On(at, size, size, reach)
-		})
+		for _, seen := range sd.visible(line) {
+			sd.shown[sd.tags[sf.Pipe]] = true
+			sd.seen[sample{kind: sampleShortfall}] = true
+			sd.badge(drawing.Notes, sd.tags[sf.Pipe], drawing.Square, drawing.White, drawing.Black, func(size float64) []label.Candidate {
+				at := sd.onPaper(seen)
+				if lengthOf(seen) == 0 {
+					return label.Around(at[0], stackSize/2, size, size, reach)
+				}
+				return label.On(at, size, size, reach)
+			})
+			break
+		}
 	}
 }
 

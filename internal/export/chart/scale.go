@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"linemap/internal/unit"
@@ -14,27 +15,36 @@ const fullSize = 1000.0
 const coarsest = 4e8
 
 // scales lists the denominators on offer, largest scale first. Metric ones are
-// the steps 1, 2, 2.5 and 5 (ISO 5455 with the surveyor's 250); US ones those
-// of the engineer's rule: 1 in to 10, 20, 30, 40, 50 or 60 ft and their tens.
+// the steps 1, 2, 2.5 and 5 (ISO 5455 with the surveyor's 250). US ones are
+// those of the engineer's rule, 1 in to 10, 20, 30, 40, 50 or 60 ft and their
+// tens, and of the architect's rule, 1/4, 1/8 and 1/16 in to 1 ft.
 func scales(sys unit.System) []float64 {
-	steps, tens := []float64{50, 100, 200, 250}, 10.0
+	steps := []float64{50, 100, 200, 250}
 	if sys != unit.Metric {
-		steps, tens = []float64{60, 120, 240, 360, 480}, 10
+		steps = []float64{60, 120, 240, 360, 480, 720}
 	}
 	var all []float64
-	for k := 1.0; k*steps[0] < coarsest; k *= tens {
+	for k := 1.0; k*steps[0] < coarsest; k *= 10 {
 		for _, s := range steps {
 			all = append(all, k*s)
 		}
 	}
+	if sys != unit.Metric {
+		all = append(all, 48, 96, 192)
+	}
+	slices.Sort(all)
 	return all
 }
 
-// scaleText writes a scale: "1 in = 20 ft (1:240)", "1:200".
+// scaleText writes a scale: "1 in = 20 ft (1:240)", "1/8 in = 1 ft (1:96)",
+// "1:200".
 func scaleText(sys unit.System, den float64) string {
 	ratio := "1:" + strconv.FormatFloat(den, 'f', -1, 64)
 	if sys == unit.Metric {
 		return ratio
+	}
+	if den == 48 || den == 96 || den == 192 {
+		return "1/" + strconv.FormatFloat(den/12, 'f', -1, 64) + " in = 1 ft (" + ratio + ")"
 	}
 	return "1 in = " + strconv.FormatFloat(den/12, 'f', -1, 64) + " ft (" + ratio + ")"
 }

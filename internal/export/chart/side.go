@@ -92,12 +92,13 @@ func (c *side) north() {
 }
 
 // bars draws a scale bar for each scale in use, under the north arrow's side.
-func (c *side) bars(dens []float64) {
+func (c *side) bars(pg page) {
 	const left = 17.0
 	top := c.y
 	c.north()
 	var done []float64
-	for i, den := range dens {
+	for i, pn := range pg.panels {
+		den := pn.den
 		repeated := false
 		for _, d := range done {
 			repeated = repeated || d == den

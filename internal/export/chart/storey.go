@@ -11,16 +11,25 @@ import (
 	"linemap/internal/unit"
 )
 
-// storey is what one panel shows: a level, or several that are drawn as one
-// plan because pipes run across from one to the other (a building drain under
-// the floor, a sewer in the yard).
+// storey is what one plan shows: a level, or several that are drawn as one
+// because pipes run across from one to the other (a building drain under the
+// floor, a sewer in the yard).
 type storey struct {
 	levels []network.Level
 	nodes  []int
 	pipes  []int // drawn on the plan
 	rises  []rise
+	exits  []exit
 	box    extent
 	main   bool // the outlet is here, and the spots
+	// crowd is how many things have a label here, and air the distance on the
+	// ground, in metres, that half of them keep from the next.
+	crowd int
+	air   float64
+	// at are the places that must be on some sheet.
+	at []drawing.Point
+	// pad is the room for labels beside the drawing, in millimetres.
+	pad float64
 }
 
 // rise is a pipe that leaves a storey at a node, up or down.
@@ -28,6 +37,9 @@ type rise struct {
 	pipe, node int
 	up         bool
 }
+
+// exit is a pipe that runs off to another storey, to end at a node there.
+type exit struct{ pipe, node int }
 
 // plainName titles the plan of a site without levels.
 const plainName = "Plan"
@@ -46,13 +58,10 @@ func (st *storey) name() string {
 	return strings.Join(names, ", ")
 }
 
-// across is the least plan length of a pipe that makes two levels one plan; a
-// stack's offset is shorter.
-const across = unit.Length(1.5)
-
-// storeys splits the network into panels, the main one first, the others from
-// the lowest up.
-func storeys(g *network.Graph) []*storey {
+// storeys splits the network by its levels, the main one first, the others
+// from the lowest up. With merge, levels that a pipe runs across between
+// become one storey; else the pipe is drawn on both.
+func storeys(g *network.Graph, merge bool) []*storey {
 	net := g.Net
 	levels := levelsOf(net)
 	group := map[string]string{}
@@ -67,14 +76,11 @@ func storeys(g *network.Graph) []*storey {
 		group[l.Name] = l.Name
 	}
 	for p := range net.Pipes {
-		if !joined(g, p) {
+		if !merge || !joined(g, p) || plumb(g, p) {
 			continue
 		}
-		if a, b := ends(g, p); a != b && runsAcross(g, p) {
-			if ra, rb := root(a), root(b); ra != rb {
-				group[max(ra, rb)] = min(ra, rb)
-			}
-		}
+		a, b := root(net.Nodes[g.Up[p]].Level), root(net.Nodes[g.Down[p]].Level)
+		group[max(a, b)] = min(a, b)
 	}
 	byRoot := map[string]*storey{}
 	var all []*storey
@@ -94,20 +100,9 @@ func storeys(g *network.Graph) []*storey {
 		st.box.add(point(net.Nodes[n].At))
 	}
 	for p := range net.Pipes {
-		if !joined(g, p) {
-			continue
+		if joined(g, p) {
+			share(g, p, of(g.Up[p]), of(g.Down[p]))
 		}
-		up, down := of(g.Up[p]), of(g.Down[p])
-		if up == down {
-			up.pipes = append(up.pipes, p)
-			for _, q := range g.Polyline(p) {
-				up.box.add(point(q))
-			}
-			continue
-		}
-		higher := g.Elevation(g.Up[p]) >= g.Elevation(g.Down[p])
-		up.rises = append(up.rises, rise{p, g.Up[p], !higher})
-		down.rises = append(down.rises, rise{p, g.Down[p], higher})
 	}
 	all = slices.DeleteFunc(all, func(st *storey) bool { return len(st.nodes) == 0 })
 	markMain(g, all)
@@ -121,6 +116,28 @@ func storeys(g *network.Graph) []*storey {
 		return cmp.Compare(a.levels[0].Elevation, b.levels[0].Elevation)
 	})
 	return all
+}
+
+// share gives a pipe to the storeys of its upper and lower ends.
+func share(g *network.Graph, p int, up, down *storey) {
+	if up != down && plumb(g, p) {
+		higher := g.Elevation(g.Up[p]) >= g.Elevation(g.Down[p])
+		up.rises = append(up.rises, rise{p, g.Up[p], !higher})
+		down.rises = append(down.rises, rise{p, g.Down[p], higher})
+		return
+	}
+	line := trace(g, p)
+	for _, st := range []*storey{up, down} {
+		st.pipes = append(st.pipes, p)
+		for _, q := range line {
+			st.box.add(q)
+		}
+		if up == down {
+			return
+		}
+	}
+	up.exits = append(up.exits, exit{p, g.Down[p]})
+	down.exits = append(down.exits, exit{p, g.Up[p]})
 }
 
 // levelsOf lists the network's levels, and those that only its nodes name,
@@ -168,32 +185,28 @@ func markMain(g *network.Graph, all []*storey) {
 // is not has no place on the map, and a finding says so.
 func joined(g *network.Graph, p int) bool { return g.Up[p] >= 0 && g.Down[p] >= 0 }
 
-// ends returns the levels of a pipe's upstream and downstream ends.
-func ends(g *network.Graph, p int) (up, down string) {
-	return g.Net.Nodes[g.Up[p]].Level, g.Net.Nodes[g.Down[p]].Level
-}
-
-// runsAcross reports whether a pipe goes far enough sideways to be drawn on
-// the plan.
-func runsAcross(g *network.Graph, p int) bool {
+// plumb reports whether a pipe between two levels goes up rather than along.
+func plumb(g *network.Graph, p int) bool {
 	if g.Net.Pipes[p].Class == network.Stack {
-		return false
+		return true
 	}
-	return lengthOf(trace(g, p)) >= across.Metres()
+	rise := math.Abs((g.Elevation(g.Up[p]) - g.Elevation(g.Down[p])).Metres())
+	return lengthOf(trace(g, p)) <= max(rise, unit.Millimetres(300).Metres())
 }
 
 // trace returns a pipe on the ground, from its upstream end.
-func trace(g *network.Graph, p int) []drawing.Point {
-	line := g.Polyline(p)
-	pts := make([]drawing.Point, len(line))
-	for i, q := range line {
-		pts[i] = point(q)
-	}
-	return pts
-}
+func trace(g *network.Graph, p int) []drawing.Point { return points(g.Polyline(p)) }
 
 func point(p network.Point) drawing.Point {
 	return drawing.Point{X: p.X.Metres(), Y: p.Y.Metres()}
+}
+
+func points(line []network.Point) []drawing.Point {
+	pts := make([]drawing.Point, len(line))
+	for i, p := range line {
+		pts[i] = point(p)
+	}
+	return pts
 }
 
 func lengthOf(line []drawing.Point) float64 {
@@ -203,18 +216,3 @@ func lengthOf(line []drawing.Point) float64 {
 	}
 	return sum
 }
-
-// extent is an upright box on the ground.
-type extent struct{ min, max drawing.Point }
-
-func nowhere() extent {
-	far := math.Inf(1)
-	return extent{drawing.Point{X: far, Y: far}, drawing.Point{X: -far, Y: -far}}
-}
-
-func (e *extent) add(p drawing.Point) {
-	e.min = drawing.Point{X: min(e.min.X, p.X), Y: min(e.min.Y, p.Y)}
-	e.max = drawing.Point{X: max(e.max.X, p.X), Y: max(e.max.Y, p.Y)}
-}
-
-func (e *extent) size() (w, h float64) { return e.max.X - e.min.X, e.max.Y - e.min.Y }

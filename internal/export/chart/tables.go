@@ -9,22 +9,28 @@ import (
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/route"
+	"linemap/internal/unit"
 )
 
 type leg = route.Leg
 
 // shortfallTable says in plain words what is not cleaned, why, and what would
-// help, down to the line bottom.
-func (c *side) shortfallTable(bottom float64) {
-	all := c.plan.Shortfalls
+// help, down to the line bottom: everything, or what the sheet shows.
+func (c *side) shortfallTable(bottom float64, everything bool) {
+	var all []int
+	for i := range c.plan.Shortfalls {
+		if everything || c.shown[tag(i)] {
+			all = append(all, i)
+		}
+	}
 	if len(all) == 0 {
 		return
 	}
 	c.heading("Not cleaned")
 	const indent = 5.5
 	w := c.box.W - indent
-	for i := range all {
-		sf := &all[i]
+	for n, i := range all {
+		sf := &c.plan.Shortfalls[i]
 		name := sf.Name
 		if name == "" {
 			name = string(sf.Pipe)
@@ -33,11 +39,11 @@ func (c *side) shortfallTable(bottom float64) {
 		body := sentence(sf.Why(c.sys)) + " To cure it: " + sentence2(sf.Cure.Say(c.sys))
 		h := c.height(head, styleBold, w) + c.height(body, styleSmall, w) + 1
 		more := 0.0
-		if i < len(all)-1 {
+		if n < len(all)-1 {
 			more = lineHeight(ptSmall)
 		}
 		if c.y+h+more > bottom {
-			c.text(c.box.X, c.y+capital(ptSmall)+0.5, fmt.Sprintf("and %d more; see the run sheet", len(all)-i), styleSmall)
+			c.text(c.box.X, c.y+capital(ptSmall)+0.5, fmt.Sprintf("and %d more; see the run sheet", len(all)-n), styleSmall)
 			c.y += lineHeight(ptSmall)
 			return
 		}
@@ -48,10 +54,14 @@ func (c *side) shortfallTable(bottom float64) {
 }
 
 // row is a line of the table of runs: a run, or the stay that heads its runs.
-type row struct{ number, from, way, long, head string }
+type row struct {
+	number, from, way, long, head string
+	stay                          bool // sums up a stay
+}
 
-// runRows lists the runs in order under the stays of the trailer.
-func (c *side) runRows() []row {
+// runRows lists the runs in order under the stays of the trailer: all of them,
+// or those that the sheet shows.
+func (c *side) runRows(everything bool) []row {
 	var rows []row
 	stay := 0
 	for i, b := range c.plan.Blocks {
@@ -59,8 +69,14 @@ func (c *side) runRows() []row {
 			stay++
 		}
 		head := fmt.Sprintf("Set-up %d, %s", stay, c.hoseName(b.Hose))
-		rows = append(rows, row{head: head})
+		headed := false
 		for _, r := range b.Runs {
+			if !everything && !c.shown[strconv.Itoa(r.Number)] {
+				continue
+			}
+			if !headed {
+				rows, headed = append(rows, row{head: head}), true
+			}
 			way := "up"
 			if r.Direction == route.Downstream {
 				way = "down"
@@ -86,8 +102,8 @@ func (d *draft) hoseName(id string) string {
 
 // runTable lists the runs in order, in one or two columns, down to the line
 // bottom.
-func (c *side) runTable(bottom float64) {
-	rows := c.runRows()
+func (c *side) runTable(bottom float64, everything bool) {
+	rows := c.runRows(everything)
 	h := lineHeight(ptSmall) + 0.3
 	fit := int((bottom - c.y - headingHeight - h) / h)
 	if len(rows) == 0 || fit < 3 {
@@ -97,15 +113,10 @@ func (c *side) runTable(bottom float64) {
 	if len(rows) > fit {
 		columns = 2
 	}
-	left := 0
 	if len(rows) > columns*fit {
-		fit-- // for the last line
-		for _, r := range rows[columns*fit:] {
-			if r.head == "" {
-				left++
-			}
-		}
-		rows = rows[:columns*fit]
+		rows = c.stayRows()
+		rows = rows[:min(len(rows), fit)]
+		columns = 1
 	}
 	c.heading("Runs in order")
 	const air = 4.0
@@ -116,25 +127,50 @@ func (c *side) runTable(bottom float64) {
 		part := rows[min(k*per, len(rows)):min((k+1)*per, len(rows))]
 		c.y = max(c.y, c.runColumn(part, c.box.X+float64(k)*(w+air), top, w, h))
 	}
-	if left > 0 {
-		c.text(c.box.X, c.y+capital(ptSmall), fmt.Sprintf("and %d more; see the run sheet", left), styleSmall)
-		c.y += h
+}
+
+// stayRows sums the runs up by stay and hose, where the runs themselves find no
+// room; each sheet with details lists its own.
+func (c *side) stayRows() []row {
+	var rows []row
+	stay := 0
+	for i, b := range c.plan.Blocks {
+		if i == 0 || c.plan.Blocks[i-1].Spot != b.Spot {
+			stay++
+		}
+		if n := len(b.Runs); n > 0 {
+			runs := strconv.Itoa(b.Runs[0].Number)
+			if n > 1 {
+				runs += " to " + strconv.Itoa(b.Runs[n-1].Number)
+			}
+			var sum unit.Length
+			for _, r := range b.Runs {
+				sum += cleaned(r.Path)
+			}
+			rows = append(rows, row{number: strconv.Itoa(stay), from: c.hoseName(b.Hose), way: runs, long: c.sys.Length(sum), stay: true})
+		}
 	}
+	return rows
 }
 
 // runColumn sets one column of the table of runs and returns the y below it.
-func (c *side) runColumn(rows []row, x, top, w, h float64) float64 {
+func (c *side) runColumn(part []row, x, top, w, h float64) float64 {
 	y := top + capital(ptSmall) + 0.5
 	// Number, way, length; the opening takes what is left.
-	number, from, way, long := x+5, x+6.5, x+w-18, x+w
+	number, from, way, long := x+4.4, x+5.6, x+w-14.6, x+w
+	names := row{number: "Run", from: "from", way: "way", long: "cleans"}
+	if len(part) > 0 && part[0].stay {
+		number, from, way = x+8, x+9.5, x+w-26
+		names = row{number: "Set-up", from: "hose", way: "runs", long: "cleans"}
+	}
 	set := func(r row, st drawing.Style) {
 		c.text(number, y, r.number, st.Set(drawing.Right))
 		c.text(from, y, c.rule.Fit(r.from, st.Bold, st.Pt, way-from-1), st)
 		c.text(way, y, r.way, st)
 		c.text(long, y, r.long, st.Set(drawing.Right))
 	}
-	set(row{number: "Run", from: "from", way: "way", long: "cleans"}, styleSmall.In(drawing.Grey))
-	for _, r := range rows {
+	set(names, styleSmall.In(drawing.Grey))
+	for _, r := range part {
 		y += h
 		if r.head != "" {
 			c.text(x, y, c.rule.Fit(r.head, true, ptSmall, w), styleBold)

@@ -36,7 +36,7 @@ func tower(floors int) *site.Site {
 
 func TestStoreys(t *testing.T) {
 	g, _ := network.Trace(&shop().Network)
-	all := storeys(g)
+	all := storeys(g, true)
 	require.Len(t, all, 2)
 	assert.True(t, all[0].main)
 	assert.Equal(t, "Ground floor", all[0].name())
@@ -57,7 +57,7 @@ func TestStoreys(t *testing.T) {
 		}
 	}
 	g, _ = network.Trace(&s.Network)
-	all = storeys(g)
+	all = storeys(g, true)
 	require.Len(t, all, 2)
 	assert.Equal(t, "Yard, Ground floor", all[0].name())
 }

@@ -93,4 +93,23 @@ func cross(a, b, c, d Point) bool {
 	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
 }
 
+// distance returns how far two segments are apart.
+func distance(a, b, c, d Point) float64 {
+	if cross(a, b, c, d) {
+		return 0
+	}
+	return min(toSegment(a, c, d), toSegment(b, c, d), toSegment(c, a, b), toSegment(d, a, b))
+}
+
+// toSegment returns the distance of p from the segment from a to b.
+func toSegment(p, a, b Point) float64 {
+	d := b.Sub(a)
+	t := 0.0
+	if long := dot(d, d); long > 0 {
+		t = max(0, min(1, dot(p.Sub(a), d)/long))
+	}
+	near := a.Add(d.Scale(t))
+	return math.Hypot(p.X-near.X, p.Y-near.Y)
+}
+
 func dot(a, b Point) float64 { return a.X*b.X + a.Y*b.Y }

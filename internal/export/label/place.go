@@ -46,6 +46,7 @@ const Taboo = 1e4
 const (
 	leaderOverLeader = 40
 	leaderOverWall   = 0.15 // share of the wall's own price
+	leaderOverMark   = 20   // a wall whose touch is taboo
 )
 
 // Dropped is what [Place] returns for an optional item left out.
@@ -115,8 +116,15 @@ func (p *place) against(w Wall) float64 {
 	if long, hit := p.Box.cut(w.A, w.B, w.Half); hit {
 		cost = w.Touch + w.PerMM*long
 	}
-	if len(p.Leader) == 2 && cross(p.Leader[0], p.Leader[1], w.A, w.B) {
-		cost += leaderOverWall * min(w.Touch+w.PerMM, leaderOverLeader)
+	switch {
+	case len(p.Leader) != 2:
+	case w.Touch >= Taboo:
+		const own = 0.1 // a leader starts at the edge of its own mark
+		if distance(p.Leader[0], p.Leader[1], w.A, w.B) < w.Half-own {
+			cost += leaderOverMark
+		}
+	case cross(p.Leader[0], p.Leader[1], w.A, w.B):
+		cost += leaderOverWall * (w.Touch + w.PerMM)
 	}
 	return cost
 }
