@@ -177,3 +177,23 @@ func TestLettered(t *testing.T) {
 		assert.Equal(t, c[2], lettered(c[0], c[1]))
 	}
 }
+
+func TestSpans(t *testing.T) {
+	for want, n := range map[string][]int{
+		"": nil, "4": {4}, "4, 5": {4, 5}, "4 to 6": {4, 5, 6}, "2, 11, 15 to 18, 20, 21": {2, 11, 15, 16, 17, 18, 20, 21},
+	} {
+		assert.Equal(t, want, spans(n))
+	}
+}
+
+func BenchmarkDraw(b *testing.B) {
+	for _, j := range jobs(b) {
+		b.Run(j.name, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := Draw(j.site, j.plan, papers[0]); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -91,10 +91,12 @@ func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
 	sd := &storeyDraft{draft: d, panel: pn, whole: pn.st, here: map[int]bool{}}
 	mid := pn.st.box.middle()
 	if pn.tile != nil {
-		sd.st = d.part(pn.st, pn.tile, pn.den)
-		mid = pn.tile.window.middle()
+		mid = pn.tile.content(pn.st)
 	}
 	sd.frame = frame(mid, pn.box, pn.den)
+	if pn.tile != nil {
+		sd.st = d.part(pn.st, pn.tile, sd.ground(pn.box))
+	}
 	for _, p := range sd.st.pipes {
 		sd.here[p] = true
 	}

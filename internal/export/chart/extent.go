@@ -24,6 +24,10 @@ func (e *extent) size() (w, h float64) { return e.max.X - e.min.X, e.max.Y - e.m
 
 func (e *extent) middle() drawing.Point { return e.min.Add(e.max).Scale(0.5) }
 
+func (e *extent) corners() []drawing.Point {
+	return []drawing.Point{e.min, {X: e.max.X, Y: e.min.Y}, e.max, {X: e.min.X, Y: e.max.Y}}
+}
+
 // holds reports whether p lies in e; the upper edges do not count, so that of
 // extents side by side just one holds a place.
 func (e *extent) holds(p drawing.Point) bool {

@@ -30,9 +30,9 @@ func (d *draft) grounded() []drawing.Point {
 	return all
 }
 
-// ground widens the main storey's extent to the places that the plan uses. With
+// widen grows the main storey's extent to the places that the plan uses. With
 // no run yet, all spots and water points count.
-func (d *draft) ground(e *extent) {
+func (d *draft) widen(e *extent) {
 	for _, p := range d.grounded() {
 		e.add(p)
 	}
@@ -77,15 +77,22 @@ func (sd *storeyDraft) offNote() {
 	sd.fixed(drawing.Point{X: sd.box.X + 1.8, Y: sd.box.Bottom() - h - 1.4}, lines...)
 }
 
-// room is the ground that the panel shows, less a border for the symbols.
+// room is the ground of the panel's own, less a border for the symbols.
 func (sd *storeyDraft) room() *extent {
 	if sd.tile != nil {
 		return &sd.tile.window
 	}
 	b := sd.box.Inset(6)
-	lo := sd.frame.From(drawing.Point{X: b.X, Y: b.Bottom()})
-	hi := sd.frame.From(drawing.Point{X: b.Right(), Y: b.Y + titleHeight})
-	return &extent{lo, hi}
+	b.Y, b.H = b.Y+titleHeight, b.H-titleHeight
+	e := sd.ground(b)
+	return &e
+}
+
+// ground is what lies under a box of the paper.
+func (sd *storeyDraft) ground(b drawing.Box) extent {
+	return extent{
+		sd.frame.From(drawing.Point{X: b.X, Y: b.Bottom()}), sd.frame.From(drawing.Point{X: b.Right(), Y: b.Y}),
+	}
 }
 
 func (d *draft) spot(id site.SpotID) *site.Spot {

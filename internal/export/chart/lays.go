@@ -118,6 +118,12 @@ func (sd *storeyDraft) spots() {
 			lines = []line{{"Set-up " + numbers(stays), bold}, {spotName(spot), plain}}
 		}
 		sd.list.Add(drawing.Lays, m)
+		if s := numbers(stays); s != "" && sd.rule.Width(s, true, ptName) < spotSize-1 {
+			sd.list.Add(drawing.Lays, drawing.Text{
+				At: at, Off: drawing.Point{Y: capital(ptName) / 2}, S: s, Wide: sd.rule.Width(s, true, ptName),
+				Style: bold.In(drawing.White).Set(drawing.Centre),
+			})
+		}
 		p := sd.frame.To(at)
 		sd.walls = append(sd.walls, flat(p, spotSize/4))
 		sd.seen[sample{kind: kind}] = true

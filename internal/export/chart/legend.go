@@ -49,6 +49,7 @@ const (
 	sampleWater
 	sampleSupply
 	sampleTile
+	sampleEdge
 )
 
 // entry is one line of the legend: what it says, and the shapes of its sample
@@ -108,6 +109,7 @@ func (d *draft) legend() []entry {
 	all = append(all, d.waterEntries()...)
 	add(sampleSupply, "supply hose to the tank", lineSample(supplyPen))
 	add(sampleTile, "shown in detail on its own sheet", lineSample(tilePen))
+	add(sampleEdge, "edge of the next sheet", lineSample(tilePen))
 	return all
 }
 

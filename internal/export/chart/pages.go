@@ -25,7 +25,7 @@ func (d *draft) pages(area drawing.Box) ([]page, error) {
 		if len(all) == 0 { // nothing drawn yet: an empty plan, with its spots
 			all = []*storey{{levels: []network.Level{{}}, box: nowhere(), main: true}}
 		}
-		d.ground(&all[0].box)
+		d.widen(&all[0].box)
 		for _, st := range all {
 			d.measure(st)
 		}

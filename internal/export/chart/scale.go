@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
 	"linemap/internal/unit"
@@ -14,25 +13,23 @@ const fullSize = 1000.0
 // coarsest bounds the denominators on offer: whatever [finite] lets pass fits.
 const coarsest = 4e8
 
-// scales lists the denominators on offer, largest scale first. Metric ones are
-// the steps 1, 2, 2.5 and 5 (ISO 5455 with the surveyor's 250). US ones are
-// those of the engineer's rule, 1 in to 10, 20, 30, 40, 50 or 60 ft and their
-// tens, and of the architect's rule, 1/4, 1/8 and 1/16 in to 1 ft.
+// scales lists the denominators on offer, largest scale first: those on the
+// triangular scale rules in common use and their tens. Metric rules carry 1:50,
+// 75, 100, 125, 200, 250, 300, 400 and 500. In US units the engineer's rule
+// carries 1 in to 10, 20, 30, 40, 50 and 60 ft; of the architect's, 1/4, 1/8
+// and 1/16 in to 1 ft are taken.
 func scales(sys unit.System) []float64 {
-	steps := []float64{50, 100, 200, 250}
+	all := []float64{50, 75, 100, 125}
+	steps := []float64{200, 250, 300, 400, 500, 750, 1000, 1250}
 	if sys != unit.Metric {
-		steps = []float64{60, 120, 240, 360, 480, 720}
+		all = []float64{48, 60, 96, 120, 192}
+		steps = []float64{240, 360, 480, 600, 720, 1200}
 	}
-	var all []float64
 	for k := 1.0; k*steps[0] < coarsest; k *= 10 {
 		for _, s := range steps {
 			all = append(all, k*s)
 		}
 	}
-	if sys != unit.Metric {
-		all = append(all, 48, 96, 192)
-	}
-	slices.Sort(all)
 	return all
 }
 

@@ -114,7 +114,7 @@ func (c *side) runTable(bottom float64, everything bool) {
 		columns = 2
 	}
 	if len(rows) > columns*fit {
-		rows = c.stayRows()
+		rows = c.stayRows(everything)
 		rows = rows[:min(len(rows), fit)]
 		columns = 1
 	}
@@ -130,27 +130,49 @@ func (c *side) runTable(bottom float64, everything bool) {
 }
 
 // stayRows sums the runs up by stay and hose, where the runs themselves find no
-// room; each sheet with details lists its own.
-func (c *side) stayRows() []row {
+// room.
+func (c *side) stayRows(everything bool) []row {
 	var rows []row
 	stay := 0
 	for i, b := range c.plan.Blocks {
 		if i == 0 || c.plan.Blocks[i-1].Spot != b.Spot {
 			stay++
 		}
-		if n := len(b.Runs); n > 0 {
-			runs := strconv.Itoa(b.Runs[0].Number)
-			if n > 1 {
-				runs += " to " + strconv.Itoa(b.Runs[n-1].Number)
+		var runs []int
+		var sum unit.Length
+		for _, r := range b.Runs {
+			if everything || c.shown[strconv.Itoa(r.Number)] {
+				runs, sum = append(runs, r.Number), sum+cleaned(r.Path)
 			}
-			var sum unit.Length
-			for _, r := range b.Runs {
-				sum += cleaned(r.Path)
-			}
-			rows = append(rows, row{number: strconv.Itoa(stay), from: c.hoseName(b.Hose), way: runs, long: c.sys.Length(sum), stay: true})
+		}
+		if len(runs) > 0 {
+			rows = append(rows, row{
+				number: strconv.Itoa(stay), from: c.hoseName(b.Hose), way: spans(runs), long: c.sys.Length(sum), stay: true,
+			})
 		}
 	}
 	return rows
+}
+
+// spans lists ascending numbers in short: "2, 11, 15 to 18".
+func spans(n []int) string {
+	var words []string
+	for i := 0; i < len(n); {
+		k := i
+		for k+1 < len(n) && n[k+1] == n[k]+1 {
+			k++
+		}
+		switch {
+		case k > i+1:
+			words = append(words, fmt.Sprintf("%d to %d", n[i], n[k]))
+		case k > i:
+			words = append(words, fmt.Sprintf("%d, %d", n[i], n[k]))
+		default:
+			words = append(words, strconv.Itoa(n[i]))
+		}
+		i = k + 1
+	}
+	return strings.Join(words, ", ")
 }
 
 // runColumn sets one column of the table of runs and returns the y below it.
@@ -158,15 +180,17 @@ func (c *side) runColumn(part []row, x, top, w, h float64) float64 {
 	y := top + capital(ptSmall) + 0.5
 	// Number, way, length; the opening takes what is left.
 	number, from, way, long := x+4.4, x+5.6, x+w-14.6, x+w
+	room := 6.2
 	names := row{number: "Run", from: "from", way: "way", long: "cleans"}
 	if len(part) > 0 && part[0].stay {
-		number, from, way = x+8, x+9.5, x+w-26
+		number, from, way = x+8, x+9.5, x+30
+		room = w - 30 - 11
 		names = row{number: "Set-up", from: "hose", way: "runs", long: "cleans"}
 	}
 	set := func(r row, st drawing.Style) {
 		c.text(number, y, r.number, st.Set(drawing.Right))
 		c.text(from, y, c.rule.Fit(r.from, st.Bold, st.Pt, way-from-1), st)
-		c.text(way, y, r.way, st)
+		c.text(way, y, c.rule.Fit(r.way, st.Bold, st.Pt, room), st)
 		c.text(long, y, r.long, st.Set(drawing.Right))
 	}
 	set(names, styleSmall.In(drawing.Grey))

@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/unit"
@@ -39,6 +40,13 @@ func tiled(over page, area drawing.Box, sys unit.System) []page {
 		tiles := tilesAt(st, area, den)
 		if len(tiles) > mostTiles {
 			continue
+		}
+		for _, larger := range slices.Backward(offer[:i]) { // for no more sheets
+			more := tilesAt(st, area, larger)
+			if len(more) > len(tiles) {
+				break
+			}
+			tiles, den = more, larger
 		}
 		over.panels[0].index = tiles
 		over.toil = st.toil(den)
@@ -100,13 +108,21 @@ func (st *storey) inside(e extent) bool {
 	return false
 }
 
-// part is a storey cut to a tile. Pipes are kept where they pass it, nodes
-// where they lie in it.
-func (d *draft) part(st *storey, t *tile, den float64) *storey {
+// content is the middle of what lies in the window.
+func (t *tile) content(st *storey) drawing.Point {
+	e := nowhere()
+	for _, p := range st.at {
+		if t.window.holds(p) {
+			e.add(p)
+		}
+	}
+	return e.middle()
+}
+
+// part is a storey cut to a tile: the nodes in its window, and the pipes that
+// pass the ground that its sheet shows.
+func (d *draft) part(st *storey, t *tile, ground extent) *storey {
 	cut := &storey{levels: st.levels, box: t.window, main: st.main}
-	wide := t.window
-	border := drawing.Point{X: 1, Y: 1}.Scale((tileBorder + titleHeight) * den / fullSize)
-	wide.min, wide.max = wide.min.Sub(border), wide.max.Add(border)
 	in := func(node int) bool { return t.window.holds(point(d.graph.Net.Nodes[node].At)) }
 	for _, n := range st.nodes {
 		if in(n) {
@@ -114,7 +130,7 @@ func (d *draft) part(st *storey, t *tile, den float64) *storey {
 		}
 	}
 	for _, p := range st.pipes {
-		if line := trace(d.graph, p); len(wide.clip(line)) > 0 || len(line) > 0 && wide.holds(line[0]) {
+		if len(ground.clip(trace(d.graph, p))) > 0 {
 			cut.pipes = append(cut.pipes, p)
 		}
 	}
@@ -136,8 +152,7 @@ func (sd *storeyDraft) indexes() {
 	style := drawing.Style{Pt: ptHead, Bold: true, Ink: drawing.Grey}
 	for _, t := range sd.index {
 		lo, hi := t.window.min, t.window.max
-		corners := []drawing.Point{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}}
-		sd.list.Add(drawing.Notes, drawing.Path{Points: corners, Closed: true, Pen: tilePen})
+		sd.list.Add(drawing.Notes, drawing.Path{Points: t.window.corners(), Closed: true, Pen: tilePen})
 		at := sd.frame.To(drawing.Point{X: lo.X, Y: hi.Y})
 		at = drawing.Point{X: max(at.X, sd.box.X+0.6), Y: max(at.Y, sd.box.Y+titleHeight)}
 		sd.fixed(drawing.Point{X: at.X + 1, Y: at.Y + 0.6}, line{fmt.Sprintf("Sheet %d", t.sheet+1), style})
@@ -145,9 +160,11 @@ func (sd *storeyDraft) indexes() {
 	}
 }
 
-// neighbours says where pipes go on that leave the tile.
+// neighbours marks the edge of the tile and says where pipes go on that leave the tile.
 func (sd *storeyDraft) neighbours(sheets []page) {
 	window := &sd.tile.window
+	sd.list.Add(drawing.Notes, drawing.Path{Points: window.corners(), Closed: true, Pen: tilePen})
+	sd.seen[sample{kind: sampleEdge}] = true
 	for _, p := range sd.st.pipes {
 		way := trace(sd.graph, p)
 		for i := 1; i < len(way); i++ {
