@@ -56,7 +56,7 @@ func (m *model) wayBetween(access, pipe int) []int {
 		return m.wayFromTrial(access, pipe)
 	}
 	up := []int{pipe}
-	for p := pipe; ; p = m.g.Next[p] {
+	for p := pipe; !m.ring(p); p = m.g.Next[p] {
 		if m.g.Down[p] == node {
 			slices.Reverse(up)
 			return up
@@ -69,7 +69,7 @@ func (m *model) wayBetween(access, pipe int) []int {
 	}
 	for _, first := range m.g.Below[node] {
 		var down []int
-		for p := first; p >= 0 && len(down) <= len(m.pipes); p = m.g.Next[p] {
+		for p := first; p >= 0 && len(down) <= len(m.pipes) && !m.ring(p); p = m.g.Next[p] {
 			down = append(down, p)
 			if p == pipe {
 				return down

@@ -79,12 +79,12 @@ func (c *catalogue) walkFrom(access int) {
 	node, trial := c.access[access].node, c.access[access].trial
 	for h := range c.site.Rig.Hoses {
 		for _, p := range c.g.Above[node] {
-			if !trial || p == c.access[access].trialPipe {
+			if !c.ring(p) && (!trial || p == c.access[access].trialPipe) {
 				c.upstream(access, h, p)
 			}
 		}
 		for _, p := range c.g.Below[node] {
-			if !trial {
+			if !c.ring(p) && !trial {
 				c.downstream(access, h, p)
 			}
 		}
@@ -170,7 +170,7 @@ func (c *catalogue) downstream(access, hose, pipe int) {
 		}
 		prevPlace = at
 		next := c.g.Next[c.places[at].pipe]
-		if next < 0 {
+		if next < 0 || c.ring(next) {
 			return
 		}
 		w, broken = c.step(c.places[at].way, next)
@@ -220,13 +220,29 @@ func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
 			continue
 		}
 		end := &c.places[s.end]
-		n := c.choose(k, s.deposits, end.way)
-		if n < 0 {
+		p := plannedPass{kind: k, end: s.end, time: end.travel + s.extra}
+		inflow := c.bestInflow(c.places[col.end].set)
+		p.nozzle = c.choose(k, s.deposits, end.way, func(n int) bool {
+			p.nozzle = n
+			_, fits := c.site.Rig.Tank.Need(c.draw(p), inflow, p.time.duration())
+			return fits
+		})
+		if p.nozzle < 0 {
 			return nil, false
 		}
-		out = append(out, plannedPass{kind: k, nozzle: n, end: s.end, time: end.travel + s.extra})
+		out = append(out, p)
 	}
 	return out, true
+}
+
+// bestInflow is the most water that any of a set of spots has.
+func (c *catalogue) bestInflow(spots uint64) (best unit.Flow) {
+	for i := range c.spots {
+		if spots&(1<<i) != 0 {
+			best = max(best, c.spots[i].inflow)
+		}
+	}
+	return best
 }
 
 func (c *catalogue) runCost(passes []plannedPass) ticks {
@@ -265,14 +281,9 @@ func (c *catalogue) linkTargets() {
 	c.children = make([][]int, n)
 	c.byLow = make([][]int, n)
 	for i := range c.columns {
-		col := &c.columns[i]
-		c.byLow[col.low] = append(c.byLow[col.low], i)
-		if col.spots == 0 {
-			continue
-		}
-		for j := i; j >= 0; j = c.columns[j].prev {
-			c.reachable[c.columns[j].last] = true
-		}
+		c.byLow[c.columns[i].low] = append(c.byLow[c.columns[i].low], i)
+	}
+	for c.markReachable() {
 	}
 	for _, p := range c.g.Order {
 		c.parent[p] = -1
@@ -293,6 +304,33 @@ func (c *catalogue) linkTargets() {
 			c.roots = append(c.roots, p)
 		}
 	}
+}
+
+// markReachable marks the targets that a usable column cleans, and takes out
+// of use the columns whose path crosses a target that none does: a run cleans
+// all that it passes. It reports whether it took any out.
+func (c *catalogue) markReachable() bool {
+	clear(c.reachable)
+	for i := range c.columns {
+		if c.columns[i].spots == 0 {
+			continue
+		}
+		for j := i; j >= 0; j = c.columns[j].prev {
+			c.reachable[c.columns[j].last] = true
+		}
+	}
+	cut := make([]bool, len(c.places)) // crosses such a target, up to here
+	for i := range c.places {
+		p := &c.places[i]
+		cut[i] = p.prev >= 0 && cut[p.prev] || c.pipes[p.pipe].target && !c.reachable[p.pipe]
+	}
+	again := false
+	for i := range c.columns {
+		if col := &c.columns[i]; col.spots != 0 && cut[col.end] {
+			col.spots, again = 0, true
+		}
+	}
+	return again
 }
 
 // chain lists the targets that a column cleans, lowest first.

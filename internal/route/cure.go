@@ -22,7 +22,7 @@ type remedy struct {
 func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
 	remedies := e.cleanouts(p)
 	for i := range tries {
-		remedies = append(remedies, e.remedies(i, &tries[i])...)
+		remedies = append(remedies, e.remedies(p, i, &tries[i])...)
 	}
 	slices.SortStableFunc(remedies, func(a, b remedy) int {
 		switch {
@@ -50,7 +50,7 @@ func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
 }
 
 // remedies lists what would mend an attempt, by all that is wrong with it.
-func (e *explainer) remedies(i int, t *attempt) []remedy {
+func (e *explainer) remedies(p, i int, t *attempt) []remedy {
 	prices := &e.tables.Cures
 	var hose, pull, nozzle, blocked bool
 	for _, b := range t.broken {
@@ -78,6 +78,9 @@ func (e *explainer) remedies(i int, t *attempt) []remedy {
 	case pull:
 		return one(StrongerRig, prices.StrongerRig)
 	case t.reelHolds():
+		if _, ok := e.overTank(p, t); !ok {
+			return one(OtherNozzle, prices.OtherNozzle)
+		}
 		return one(MoreWater, 0)
 	}
 	return append(e.moreHose(i, t), one(SmallerHose, prices.SmallerHose)...)
@@ -138,33 +141,52 @@ func (e *explainer) cleanouts(p int) []remedy {
 	return out
 }
 
-// lowestOver is how much larger the tank would have to be to clean one pipe,
-// at the least.
-func (e *explainer) lowestOver(p int) unit.Volume {
-	tank := &e.site.Rig.Tank
-	least := unit.Volume(-1)
-	for i := range e.columns {
-		col := &e.columns[i]
-		if end := &e.places[col.end]; col.low != p || !end.down && col.prev >= 0 {
+// overTank is how much larger the tank would have to be for an attempt that
+// breaks no rule, at the least: for the pipe itself, or for one on the way
+// there that cannot be cleaned either. It is false where no nozzle serves all
+// that the run must clean.
+func (e *explainer) overTank(p int, t *attempt) (unit.Volume, bool) {
+	var most unit.Volume
+	for _, q := range e.wayBetween(t.way.access, p) {
+		if !e.missing[q] {
 			continue
 		}
-		passes, ok := e.passesOf(col)
-		if !ok {
-			continue
-		}
-		for s := range e.spots {
-			if e.places[col.end].set&(1<<s) == 0 {
+		least, found := unit.Volume(0), false
+		for i := range e.columns {
+			col := &e.columns[i]
+			if end := &e.places[col.end]; col.low != q || !end.down && col.prev >= 0 {
 				continue
 			}
-			var over unit.Volume
-			for _, pass := range passes {
-				need, _ := tank.Need(e.draw(pass), e.spots[s].inflow, pass.time.duration())
-				over = max(over, need-tank.Volume)
-			}
-			if least < 0 || over < least {
-				least = over
+			if over, ok := e.columnOver(col); ok && (!found || over < least) {
+				least, found = over, true
 			}
 		}
+		if !found {
+			return 0, false
+		}
+		most = max(most, least)
 	}
-	return max(0, least)
+	return most, true
+}
+
+// columnOver is by how much the water of a column's largest pass is over the
+// tank, at the spot that is best for it.
+func (e *explainer) columnOver(col *column) (unit.Volume, bool) {
+	tank := &e.site.Rig.Tank
+	inflow := e.bestInflow(e.places[col.end].set)
+	var over unit.Volume
+	for k := range passCount {
+		s := &col.passes[k]
+		if s.deposits == 0 {
+			continue
+		}
+		end := &e.places[s.end]
+		p := plannedPass{kind: k, end: s.end, time: end.travel + s.extra}
+		if p.nozzle = e.choose(k, s.deposits, end.way, nil); p.nozzle < 0 {
+			return 0, false
+		}
+		need, _ := tank.Need(e.draw(p), inflow, p.time.duration())
+		over = max(over, need-tank.Volume)
+	}
+	return over, true
 }

@@ -73,7 +73,7 @@ func (d *dayBook) leave(next int) {
 	if next >= 0 {
 		later = d.beyond(tank.Start, d.spots[next].inflow, 0)
 	}
-	if full < drain+later || next >= 0 && full == drain+later {
+	if full < unreachable && (full < drain+later || next >= 0 && full == drain+later) {
 		if full > 0 {
 			d.add(EventFill, full, 0)
 		}

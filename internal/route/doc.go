@@ -42,7 +42,8 @@ cleaned in the same run.
 Passes. A run makes the passes that its cleaned pipes ask for, in the order
 open, root cut, clean, finish. A pass goes out to the far end of the last pipe
 that asks for it and uses one nozzle, which serves every pipe that asks for it.
-Among the nozzles that will do, it takes the one whose purpose stands first in
+Among the nozzles that will do (and whose water fits the tank at the spot with
+the most inflow from which the reel holds the path) it takes the one whose purpose stands first in
 the deposit's list (the worst place over those pipes), then the one with the
 most power left at the jets, then the first in the rig. Every pass fits the
 tank: begun full, with the spot's refill running, it never falls below Stop.

@@ -133,7 +133,7 @@ func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost 
 			break
 		}
 	}
-	col := column{}
+	col := column{end: at}
 	for k := range passCount {
 		last := -1
 		var extra ticks

@@ -58,13 +58,17 @@ func (e *explainer) explainOne(p int, s *Shortfall) {
 
 // reasonOf writes down the first rule that an attempt broke.
 func (e *explainer) reasonOf(p int, t *attempt, s *Shortfall) {
-	if len(t.broken) == 0 && t.reelHolds() {
-		s.Reason, s.ByWater = NoWater, e.lowestOver(p)
+	if over, ok := e.overTank(p, t); t.works() && ok {
+		s.Reason, s.ByWater = NoWater, over
 		return
 	}
 	access, hose := e.access[t.way.access].node, &e.site.Rig.Hoses[t.way.hose]
 	s.Access, s.AccessName = e.site.Network.Nodes[access].ID, e.g.NodeName(access)
 	s.Hose, s.HoseName = hose.ID, hose.Name
+	if t.works() {
+		s.Reason = NoNozzle
+		return
+	}
 	if len(t.broken) == 0 {
 		s.Reason, s.ByLength = OverReel, t.over
 		s.Spot, s.SpotName = e.spots[t.spot].spot.ID, e.spots[t.spot].spot.Label

@@ -32,7 +32,7 @@ func (c *catalogue) flags(run *Run, path []int, cleaned map[int]bool) []Flag {
 	for n, i := range path {
 		leg := run.Path[n]
 		p := c.places[i].pipe
-		if c.pipes[p].ceiling > 0 {
+		if c.site.Network.Pipes[p].Fragile {
 			out = append(out, Flag{Kind: FlagFragile, At: leg.From, Pipe: leg.Pipe})
 		}
 		if !climbs && run.Direction == Upstream && c.g.Climb(p) > steep {

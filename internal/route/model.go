@@ -100,7 +100,7 @@ func newModel(s *site.Site, t *site.Tables) (*model, error) {
 	}
 	m.above = make([][]int, len(m.pipes))
 	for p, next := range m.g.Next {
-		if next >= 0 {
+		if next >= 0 && !m.ring(p) && !m.ring(next) {
 			m.above[next] = append(m.above[next], p)
 		}
 	}
@@ -237,6 +237,9 @@ func (m *model) addSpots() error {
 	}
 	return nil
 }
+
+// ring tells whether a pipe ends where it starts; such a pipe leads nowhere.
+func (m *model) ring(pipe int) bool { return m.g.Up[pipe] == m.g.Down[pipe] }
 
 // tow is the time to tow from one spot to another, set-up and pack-up apart.
 func (m *model) tow(from, to network.Point) ticks {

@@ -44,7 +44,7 @@ func (m *model) withHose(hose int, by unit.Length) *model {
 // wayFromTrial is the way from a trial cleanout up to a pipe.
 func (m *model) wayFromTrial(access, pipe int) []int {
 	var up []int
-	for p := pipe; p >= 0 && len(up) <= len(m.pipes); p = m.g.Next[p] {
+	for p := pipe; p >= 0 && len(up) <= len(m.pipes) && !m.ring(p); p = m.g.Next[p] {
 		up = append(up, p)
 		if p == m.access[access].trialPipe {
 			slices.Reverse(up)

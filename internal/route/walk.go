@@ -100,11 +100,6 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 		b.what = pass.Why
 		broken = append(broken, b)
 	}
-	if m.g.Up[pipe] == m.g.Down[pipe] {
-		b := at(Blocked)
-		b.what = "it ends where it starts"
-		broken = append(broken, b)
-	}
 	if pass.Branch && pass.Sharpest > hose.BranchTurn+slackAngle {
 		b := at(BranchTurn)
 		b.angle, b.what = pass.Sharpest-hose.BranchTurn, pass.What
@@ -212,7 +207,7 @@ func (m *model) workable(w way) (breach, bool) {
 		if !p.needs[k] {
 			continue
 		}
-		if m.choose(k, 1<<p.deposit, w) >= 0 {
+		if m.choose(k, 1<<p.deposit, w, nil) >= 0 {
 			continue
 		}
 		best := unit.Force(math.Inf(-1))
@@ -239,7 +234,8 @@ func (m *model) fits(nozzle int, w way) bool {
 
 // choose picks the nozzle for pass k over pipes with the given set of
 // deposits, out to the end of the way, by the order in doc.go; -1 for none.
-func (m *model) choose(k int, deposits uint64, w way) int {
+// will, where set, has the last word on each.
+func (m *model) choose(k int, deposits uint64, w way, will func(nozzle int) bool) int {
 	best, bestPlace, bestPower := -1, 0, 0.0
 	for n := range m.site.Rig.Nozzles {
 		place := m.place(k, deposits, n)
@@ -247,7 +243,7 @@ func (m *model) choose(k int, deposits uint64, w way) int {
 			continue
 		}
 		op := m.ops.at(w.hose, n, w.ceiling)
-		if !op.ok || op.Thrust <= w.worst {
+		if !op.ok || op.Thrust <= w.worst || will != nil && !will(n) {
 			continue
 		}
 		if best < 0 || place < bestPlace || place == bestPlace && op.power() > bestPower {

@@ -31,6 +31,9 @@ func (s Shortfall) Why(sys unit.System) string {
 	case PullShort:
 		return s.attempt("the pull is short by " + sys.Force(s.ByForce) + " at " + s.AtName)
 	case NoNozzle:
+		if s.What == "" {
+			return s.attempt("no nozzle serves all that the run must clean")
+		}
 		return s.attempt(fmt.Sprintf("no nozzle of the rig for the %s pass fits up to %s", strings.ReplaceAll(s.What, "_", " "), s.AtName))
 	case Blocked:
 		return s.attempt(fmt.Sprintf("the way is blocked at %s (%s)", s.AtName, s.What))

@@ -24,6 +24,9 @@ func (c *checker) attempt(s *route.Shortfall, pipe int, place string) {
 				return
 			}
 		}
+		if s.Reason == route.NoNozzle && c.lacksOneNozzle(&t, hose) {
+			return
+		}
 	}
 	c.add(RuleShortfall, place, "hose %s from %s does not break %s as told", s.Hose, c.nodeName(access), s.Reason)
 }
@@ -95,6 +98,17 @@ func (c *checker) matches(s *route.Shortfall, t *track, b breach) bool {
 		return near(float64(s.ByAngle), b.by, hair)
 	case route.PullShort:
 		return alike(float64(s.ByForce), b.by)
+	}
+	return true
+}
+
+// lacksOneNozzle tells whether a run that breaks no rule of the path still asks
+// a pass of pipes that no one nozzle serves, however little it cleans.
+func (c *checker) lacksOneNozzle(t *track, hose *rig.Hose) bool {
+	for _, cleaned := range c.cleanings(t, len(t.hops)-1, waiver{slack: lenient}) {
+		if _, ok := c.demands(t, cleaned, hose, waiver{slack: lenient}); ok {
+			return false
+		}
 	}
 	return true
 }

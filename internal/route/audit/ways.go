@@ -12,7 +12,7 @@ import (
 func (g *ground) ways(pipe int) []way {
 	var out []way
 	var up []int
-	for p := pipe; p >= 0 && len(up) < len(g.pipes); p = g.graph.Next[p] {
+	for p := pipe; p >= 0 && len(up) < len(g.pipes) && !g.ring(p); p = g.graph.Next[p] {
 		up = append(up, p)
 		if node := g.graph.Down[p]; g.isAccess(node) {
 			pipes := slices.Clone(up)
@@ -26,7 +26,7 @@ func (g *ground) ways(pipe int) []way {
 			continue
 		}
 		var down []int
-		for p := first; p >= 0 && len(down) < len(g.pipes); p = g.graph.Next[p] {
+		for p := first; p >= 0 && len(down) < len(g.pipes) && !g.ring(p); p = g.graph.Next[p] {
 			down = append(down, p)
 			if p == pipe {
 				out = append(out, way{access: node, down: true, pipes: down})
@@ -36,6 +36,9 @@ func (g *ground) ways(pipe int) []way {
 	}
 	return out
 }
+
+// ring tells whether a pipe ends where it starts; such a pipe leads nowhere.
+func (g *ground) ring(pipe int) bool { return g.graph.Up[pipe] == g.graph.Down[pipe] }
 
 func (g *ground) isAccess(node int) bool {
 	return node >= 0 && g.net.Nodes[node].Kind == network.KindAccess && g.net.Nodes[node].Access != nil
