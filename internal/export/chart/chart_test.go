@@ -25,9 +25,15 @@ type job struct {
 	plan *route.Plan
 }
 
+// planned keeps what jobs made, for the tests that follow.
+var planned []job
+
 // jobs are the hand-made shop and all demo sites.
 func jobs(t testing.TB) []job {
 	t.Helper()
+	if planned != nil {
+		return planned
+	}
 	all := []job{{"shop", shop(), shopPlan()}, {"shop without a plan", shop(), nil}}
 	tables, err := site.LoadTables()
 	require.NoError(t, err)
@@ -40,6 +46,7 @@ func jobs(t testing.TB) []job {
 		require.NoError(t, err)
 		all = append(all, job{name, s, p})
 	}
+	planned = all
 	return all
 }
 
