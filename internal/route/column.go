@@ -47,6 +47,8 @@ type plannedPass struct {
 // catalogue is every candidate run of a site.
 type catalogue struct {
 	*model
+	// given are targets that something else cleans; nil for none.
+	given   []bool
 	places  []place
 	columns []column
 	// parent[p] is the nearest reachable target below target p, -1 for none;
@@ -322,7 +324,8 @@ func (c *catalogue) markReachable() bool {
 	cut := make([]bool, len(c.places)) // crosses such a target, up to here
 	for i := range c.places {
 		p := &c.places[i]
-		cut[i] = p.prev >= 0 && cut[p.prev] || c.pipes[p.pipe].target && !c.reachable[p.pipe]
+		dirty := c.pipes[p.pipe].target && !c.reachable[p.pipe] && (c.given == nil || !c.given[p.pipe])
+		cut[i] = dirty || p.prev >= 0 && cut[p.prev]
 	}
 	again := false
 	for i := range c.columns {

@@ -101,15 +101,18 @@ func (e *explainer) moreHose(i int, t *attempt) []remedy {
 	if lay := e.spots[t.spot].lay[t.way.access] - t.over; lay >= nearest {
 		out = append(out, remedy{
 			Cure: Cure{Kind: OtherSpot, Length: lay}, attempt: i, price: prices.NewSpot,
-			try: func() gain {
-				c := &catalogue{model: e.withSpot(t.way.access, lay)}
-				c.walkFrom(t.way.access)
-				c.linkTargets()
-				return gainOf(c, e.missing)
-			},
+			try: func() gain { return e.gainFrom(e.withSpot(t.way.access, lay), t.way.access) },
 		})
 	}
 	return out
+}
+
+// gainFrom measures what one access of a trial adds to what is cleaned anyway.
+func (e *explainer) gainFrom(t *model, access int) gain {
+	c := &catalogue{model: t, given: e.reachable}
+	c.walkFrom(access)
+	c.linkTargets()
+	return gainOf(c, e.missing)
 }
 
 // cleanouts lists new cleanouts for a pipe: on the lowest of the pipes not
@@ -120,11 +123,7 @@ func (e *explainer) cleanouts(p int) []remedy {
 	for q := p; q >= 0 && e.missing[q]; q = e.g.Next[q] {
 		g, known := e.cleanout[q]
 		if !known {
-			t, access := e.withCleanout(q)
-			c := &catalogue{model: t}
-			c.walkFrom(access)
-			c.linkTargets()
-			g = gainOf(c, e.missing)
+			g = e.gainFrom(e.withCleanout(q))
 			e.cleanout[q] = g
 		}
 		if !g.reach[p] {
@@ -154,7 +153,8 @@ func (e *explainer) overTank(p int, t *attempt) (unit.Volume, bool) {
 		least, found := unit.Volume(0), false
 		for i := range e.columns {
 			col := &e.columns[i]
-			if end := &e.places[col.end]; col.low != q || !end.down && col.prev >= 0 {
+			end := &e.places[col.end]
+			if col.low != q || !end.down && col.prev >= 0 || end.access != t.way.access || end.hose != t.way.hose {
 				continue
 			}
 			if over, ok := e.columnOver(col); ok && (!found || over < least) {

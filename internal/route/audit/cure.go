@@ -91,18 +91,27 @@ func (c *checker) forgets(s *route.Shortfall) waiver {
 // gains checks the length of given up pipe that a cure tried on the site makes
 // reachable; whether or not lesser nozzles are taken to spare water.
 func (c *checker) gains(s *route.Shortfall, mended *ground, w waiver, place string) {
-	most := c.gained(mended, w)
-	w.slack.lesser = false
-	if least := c.gained(mended, w); !near(float64(s.Cure.Gains), float64(least), hair) {
-		c.sameLength(RuleCure, place, fmt.Sprintf("length gained by %s", s.Cure.Kind), s.Cure.Gains, most)
+	strictly := w
+	strictly.slack.lesser = false
+	var sum unit.Length
+	for _, before := range []waiver{beyondDoubt, {slack: lenient}} {
+		for _, after := range []waiver{w, strictly} {
+			sum = c.gained(mended, before, after)
+			if near(float64(s.Cure.Gains), float64(sum), hair) {
+				return
+			}
+		}
 	}
+	c.sameLength(RuleCure, place, fmt.Sprintf("length gained by %s", s.Cure.Kind), s.Cure.Gains, sum)
 }
 
-func (c *checker) gained(mended *ground, w waiver) unit.Length {
+// gained is the length of the shortfalls' pipe that could not be cleaned before
+// a cure and can after.
+func (c *checker) gained(mended *ground, before, after waiver) unit.Length {
 	var sum unit.Length
 	for _, s := range c.plan.Shortfalls {
 		i, ok := c.pipe[s.Pipe]
-		if ok && !c.reachable(i, beyondDoubt) && mended.reachable(mended.pipe[s.Pipe], w) {
+		if ok && !c.reachable(i, before) && mended.reachable(mended.pipe[s.Pipe], after) {
 			sum += c.pipes[i].length
 		}
 	}
