@@ -2,19 +2,20 @@ package chart
 
 import (
 	"math"
-	"slices"
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/network"
 )
 
 // ease is the distance on paper, in millimetres, at which labelled things stand
-// easily side by side; strain is the share by which a page may be drawn smaller
-// before it is hard to read, and limit that for one plan of several on a page.
+// easily side by side.
+const ease = 5.0
+
+// A page is hard to read when its things stand, in the square mean, closer than
+// easy by the factor strain; one plan of several on a page, by the factor limit.
 const (
-	ease   = 8.0
 	strain = 1.7
-	limit  = 2.4
+	limit  = 2.2
 )
 
 // measure finds how crowded a storey is and how much room its labels take.
@@ -41,7 +42,8 @@ func (d *draft) measure(st *storey) {
 		st.at, at = append(st.at, places...), append(at, places...)
 	}
 	st.crowd = len(at)
-	st.air = apart(at)
+	st.near = apart(at)
+	st.known = map[float64]float64{}
 	st.pad = max(padLeast, min(padMost, 0.7*wide+2))
 }
 
@@ -57,9 +59,9 @@ func labelled(n *network.Node) bool {
 // looks bounds how many places are looked at to learn how crowded a storey is.
 const looks = 400
 
-// apart returns the distance that half of the places keep from the next one,
-// leaving out those at one spot; without limit where there is no next.
-func apart(at []drawing.Point) float64 {
+// apart returns how far places are from the next one, for at most so many of
+// them, leaving out places at one spot; without limit where there is no next.
+func apart(at []drawing.Point) []float64 {
 	var all []float64
 	step := 1 + len(at)/looks
 	for i := 0; i < len(at); i += step {
@@ -71,20 +73,30 @@ func apart(at []drawing.Point) float64 {
 		}
 		all = append(all, near)
 	}
-	if len(all) == 0 {
-		return math.Inf(1)
+	return all
+}
+
+// strained says how hard a storey is to read at a scale, for each thing
+// labelled: 0 where it is easy, else the mean square of the logarithm of how
+// much too close things stand. The square makes one bad plan worse than two
+// fair ones.
+func (st *storey) strained(den float64) float64 {
+	if v, ok := st.known[den]; ok || len(st.near) == 0 {
+		return v
 	}
-	slices.Sort(all)
-	return all[len(all)/2]
+	sum := 0.0
+	for _, d := range st.near {
+		if close := ease * den / (fullSize * d); close > 1 {
+			sum += math.Log(close) * math.Log(close)
+		}
+	}
+	v := sum / float64(len(st.near))
+	st.known[den] = v
+	return v
 }
 
-// easy is the scale denominator at which the storey reads easily.
-func (st *storey) easy() float64 { return st.air * fullSize / ease }
+// toil is [storey.strained] for all things of the storey together.
+func (st *storey) toil(den float64) float64 { return float64(st.crowd) * st.strained(den) }
 
-// toil says how hard a storey is to read at a scale: 0 where it is easy, else
-// the square of the logarithm of how much too small it is, for each thing
-// labelled. The square makes one bad plan worse than two fair ones.
-func (st *storey) toil(den float64) float64 {
-	small := max(0, math.Log(den/st.easy()))
-	return float64(st.crowd) * small * small
-}
+// square is the strain at which everything stands too close by a factor.
+func square(factor float64) float64 { return math.Log(factor) * math.Log(factor) }

@@ -136,9 +136,9 @@ func (p *page) readable() bool {
 	crowd := 0
 	for _, q := range p.panels {
 		crowd += q.st.crowd
-		if q.den > limit*q.st.easy() && q.st.crowd > 0 {
+		if q.st.strained(q.den) > square(limit) {
 			return false
 		}
 	}
-	return p.toil <= float64(crowd)*math.Pow(math.Log(strain), 2)
+	return p.toil <= float64(crowd)*square(strain)
 }

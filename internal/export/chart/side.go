@@ -3,7 +3,6 @@ package chart
 import (
 	"linemap/internal/export/drawing"
 	"linemap/internal/export/paper"
-	"linemap/internal/unit"
 )
 
 // side is the column beside the plan, in millimetres on the paper.
@@ -160,15 +159,4 @@ func (c *side) legendTable(all []entry) {
 		bottom = max(bottom, y)
 	}
 	c.y = bottom
-}
-
-// cleaned is the length of pipe that a run cleans.
-func cleaned(legs []leg) unit.Length {
-	var sum unit.Length
-	for _, l := range legs {
-		if l.Cleaned {
-			sum += l.To - l.From
-		}
-	}
-	return sum
 }

@@ -22,10 +22,11 @@ type storey struct {
 	exits  []exit
 	box    extent
 	main   bool // the outlet is here, and the spots
-	// crowd is how many things have a label here, and air the distance on the
-	// ground, in metres, that half of them keep from the next.
+	// crowd is how many things have a label here, and near the distances on the
+	// ground, in metres, that some of them keep from the next.
 	crowd int
-	air   float64
+	near  []float64
+	known map[float64]float64 // strain by scale
 	// at are the places that must be on some sheet.
 	at []drawing.Point
 	// pad is the room for labels beside the drawing, in millimetres.
@@ -140,47 +141,6 @@ func share(g *network.Graph, p int, up, down *storey) {
 	down.exits = append(down.exits, exit{p, g.Up[p]})
 }
 
-// levelsOf lists the network's levels, and those that only its nodes name,
-// lowest first.
-func levelsOf(net *network.Network) []network.Level {
-	seen := map[string]bool{}
-	var levels []network.Level
-	add := func(l network.Level) {
-		if !seen[l.Name] {
-			seen[l.Name] = true
-			levels = append(levels, l)
-		}
-	}
-	for _, l := range net.Levels {
-		add(l)
-	}
-	for i := range net.Nodes {
-		add(network.Level{Name: net.Nodes[i].Level})
-	}
-	slices.SortStableFunc(levels, func(a, b network.Level) int { return cmp.Compare(a.Elevation, b.Elevation) })
-	return levels
-}
-
-// markMain picks the storey with most outlets, else the lowest.
-func markMain(g *network.Graph, all []*storey) {
-	if len(all) == 0 {
-		return
-	}
-	most, main := 0, all[0]
-	for _, st := range all {
-		n := 0
-		for _, o := range g.Outlets {
-			if slices.Contains(st.nodes, o) {
-				n++
-			}
-		}
-		if n > most {
-			most, main = n, st
-		}
-	}
-	main.main = true
-}
-
 // joined reports whether both ends of a pipe are nodes of the network; one that
 // is not has no place on the map, and a finding says so.
 func joined(g *network.Graph, p int) bool { return g.Up[p] >= 0 && g.Down[p] >= 0 }
@@ -192,27 +152,4 @@ func plumb(g *network.Graph, p int) bool {
 	}
 	rise := math.Abs((g.Elevation(g.Up[p]) - g.Elevation(g.Down[p])).Metres())
 	return lengthOf(trace(g, p)) <= max(rise, unit.Millimetres(300).Metres())
-}
-
-// trace returns a pipe on the ground, from its upstream end.
-func trace(g *network.Graph, p int) []drawing.Point { return points(g.Polyline(p)) }
-
-func point(p network.Point) drawing.Point {
-	return drawing.Point{X: p.X.Metres(), Y: p.Y.Metres()}
-}
-
-func points(line []network.Point) []drawing.Point {
-	pts := make([]drawing.Point, len(line))
-	for i, p := range line {
-		pts[i] = point(p)
-	}
-	return pts
-}
-
-func lengthOf(line []drawing.Point) float64 {
-	sum := 0.0
-	for i := 1; i < len(line); i++ {
-		sum += math.Hypot(line[i].X-line[i-1].X, line[i].Y-line[i-1].Y)
-	}
-	return sum
 }

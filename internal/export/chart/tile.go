@@ -31,7 +31,7 @@ func tiled(over page, area drawing.Box, sys unit.System) []page {
 	st := over.panels[0].st
 	offer := scales(sys)
 	for i, den := range offer {
-		if i+1 < len(offer) && offer[i+1] <= strain*st.easy() {
+		if i+1 < len(offer) && st.strained(offer[i+1]) <= square(strain) {
 			continue // a smaller scale reads as well
 		}
 		if den >= over.panels[0].den {

@@ -49,6 +49,12 @@ const (
 	leaderOverMark   = 20   // a wall whose touch is taboo
 )
 
+// How near to a mark a label seems to name it, in millimetres, and the price.
+const (
+	besideMark      = 1.2
+	besideMarkPrice = 1.6
+)
+
 // Dropped is what [Place] returns for an optional item left out.
 const Dropped = -1
 
@@ -115,6 +121,11 @@ func (p *place) against(w Wall) float64 {
 	cost := 0.0
 	if long, hit := p.Box.cut(w.A, w.B, w.Half); hit {
 		cost = w.Touch + w.PerMM*long
+	} else if w.Touch >= Taboo {
+		// Next to a mark of another label it would seem to name that one.
+		if _, next := p.Box.cut(w.A, w.B, w.Half+besideMark); next {
+			cost = besideMarkPrice
+		}
 	}
 	switch {
 	case len(p.Leader) != 2:

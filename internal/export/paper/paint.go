@@ -18,7 +18,7 @@ func (d *Doc) layers() map[drawing.Layer]int {
 	if d.drawn == nil {
 		d.drawn = map[drawing.Layer]int{}
 		for _, l := range drawing.Layers() {
-			d.drawn[l] = d.Layer(string(l))
+			d.drawn[l] = d.pdf.AddLayer(string(l), true)
 		}
 	}
 	return d.drawn
@@ -32,7 +32,7 @@ type painter struct {
 }
 
 func (p *painter) Clip(b *drawing.Box) {
-	p.doc.End()
+	p.doc.pdf.EndLayer()
 	if p.clipped {
 		p.doc.pdf.ClipEnd()
 		p.doc.font = Style{} // the writer's state went back to before the clip
@@ -44,9 +44,9 @@ func (p *painter) Clip(b *drawing.Box) {
 }
 
 func (p *painter) Layer(l drawing.Layer) {
-	p.doc.End()
+	p.doc.pdf.EndLayer()
 	if id, ok := p.layers[l]; ok {
-		p.doc.Begin(id)
+		p.doc.pdf.BeginLayer(id)
 	}
 }
 

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"bytes"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"linemap/internal/export/drawing"
 	"linemap/internal/site"
 )
 
@@ -19,17 +21,14 @@ import (
 func write(t testing.TB, p site.Paper) []byte {
 	t.Helper()
 	d := New(p, false, Meta{Title: "Café drains", Author: "Ada Invented", Date: "2026-03-17"})
-	runs := d.Layer("Runs")
 	for range 2 {
 		d.AddPage()
 		d.Bookmark("Page ½", 0, 0)
-		d.Begin(runs)
 		d.Text(20, 30, "Floor drain ⌀ 4 in – 90° ½", Style{Pt: 9})
-		d.End()
-		d.Paragraph(20, 40, 60, strings.Repeat("push and pull ", 20), Style{Pt: 8, Bold: true, Align: Right})
+		d.Text(80, 40, "push and pull", Style{Pt: 8, Bold: true, Align: Right})
+		d.Paint(&drawing.Sheet{Panels: []drawing.Panel{{Clip: &Box{X: 5, Y: 5, W: 90, H: 90}, List: painted()}}})
 		d.TextIn(Box{X: 20, Y: 90, W: 30, H: 6}, "a text much too long for its box", Style{Pt: 8})
 		d.CheckBox(20, 110, 3)
-		d.Tick(25, 110, 3, Pen{Width: 0.4})
 		d.Arrow(30, 110, 45, 110, 2, Pen{Width: 0.3})
 		d.Circle(60, 110, 3, Pen{Width: 0.3}, &Faint)
 	}
@@ -37,6 +36,17 @@ func write(t testing.TB, p site.Paper) []byte {
 	out, err := d.Bytes()
 	require.NoError(t, err)
 	return out
+}
+
+// painted is a list with everything that a painter meets.
+func painted() drawing.List {
+	var l drawing.List
+	l.Add(drawing.Runs,
+		drawing.Path{Points: []drawing.Point{{X: 10, Y: 50}, {X: 30, Y: 60}}, Pen: Pen{Width: 1, Dash: []float64{2, 1}, Round: true}},
+		drawing.Mark{At: drawing.Point{X: 30, Y: 60}, Size: 4, Pen: Pen{Width: 0.2}, Fill: &Pale})
+	l.Add(drawing.Notes, drawing.Text{At: drawing.Point{X: 50, Y: 60}, S: "turned", Turn: math.Pi / 2, Style: Style{Pt: 8}})
+	l.Add(drawing.Base, drawing.Leader{At: drawing.Point{X: 50, Y: 70}, To: drawing.Point{X: 5}, Pen: Pen{Width: 0.2}})
+	return l
 }
 
 func TestSameBytes(t *testing.T) {
@@ -56,7 +66,7 @@ func TestHostileText(t *testing.T) {
 	d.AddPage()
 	for _, s := range []string{"", "\xff", "\xe2\x82", "a\x00b\n\tc", "\U0001f6bf\uffff\U0010ffff", "(((\\", "\u202e\u0301"} {
 		d.Text(10, 10, s, Style{Pt: 8})
-		d.Paragraph(10, 10, 0.1, s, Style{Pt: 8})
+		d.Wrap(s, false, 8, 0.1)
 		d.Bookmark(s, 0, 1)
 	}
 	_, err := d.Bytes()
@@ -117,8 +127,8 @@ func TestReadBack(t *testing.T) {
 		return string(out)
 	}
 	assert.Contains(t, run("qpdf", "--check", name), "No syntax or stream encoding errors")
-	text := run("pdftotext", "-layout", name, "-")
-	for _, want := range []string{"Floor drain ⌀ 4 in – 90° ½", "Page 1 of 2", "Page 2 of 2", "revision B"} {
+	text := run("pdftotext", "-raw", name, "-")
+	for _, want := range []string{"Floor drain ⌀ 4 in – 90° ½", "Page 1 of 2", "Page 2 of 2", "revision B", "turned"} {
 		assert.Contains(t, text, want)
 	}
 	info := run("pdfinfo", name)

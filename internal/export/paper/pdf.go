@@ -143,28 +143,6 @@ func (d *Doc) Bookmark(title string, level int, y float64) {
 	d.pdf.Bookmark(d.Clean(title), level, y)
 }
 
-// Layer declares a layer that a reader can switch off and returns its number
-// for [Doc.Begin].
-func (d *Doc) Layer(name string) int { return d.pdf.AddLayer(d.Clean(name), true) }
-
-// Begin puts what follows on a layer, until [Doc.End].
-func (d *Doc) Begin(layer int) { d.pdf.BeginLayer(layer) }
-
-// End ends the layer in force, if any.
-func (d *Doc) End() { d.pdf.EndLayer() }
-
-// Link returns a target for [Doc.LinkFrom], not yet placed.
-func (d *Doc) Link() int { return d.pdf.AddLink() }
-
-// LinkHere places a link's target at height y of the current page.
-func (d *Doc) LinkHere(link int, y float64) { d.pdf.SetLink(link, y, -1) }
-
-// LinkFrom makes a box of the current page lead to a link's target.
-func (d *Doc) LinkFrom(b Box, link int) { d.pdf.Link(b.X, b.Y, b.W, b.H, link) }
-
-// Plain leaves the page contents uncompressed, for tests that read them.
-func (d *Doc) Plain() { d.pdf.SetCompression(false) }
-
 // Bytes ends the document and returns it, or the first error met.
 func (d *Doc) Bytes() ([]byte, error) {
 	var out bytes.Buffer

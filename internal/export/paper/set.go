@@ -71,28 +71,6 @@ func (d *Doc) TextIn(b Box, s string, st Style) {
 	d.Text(x, b.Y+b.H/2+CapHeight*st.Pt*MMPerPoint/2, s, st)
 }
 
-// Paragraph writes s in lines no wider than w, the first with its top at y,
-// and returns the y below the last. It does not look for the end of the page:
-// [Doc.Lines] tells the height beforehand.
-func (d *Doc) Paragraph(x, y, w float64, s string, st Style) float64 {
-	switch st.Align {
-	case Centre:
-		x += w / 2
-	case Right:
-		x += w
-	}
-	for _, line := range d.Wrap(s, st.Bold, st.Pt, w) {
-		d.Text(x, y+Ascent*st.Pt*MMPerPoint, line, st)
-		y += LineHeight(st.Pt)
-	}
-	return y
-}
-
-// Lines returns the height that [Doc.Paragraph] takes for s.
-func (d *Doc) Lines(s string, st Style, w float64) float64 {
-	return float64(len(d.Wrap(s, st.Bold, st.Pt, w))) * LineHeight(st.Pt)
-}
-
 // Line draws a straight line.
 func (d *Doc) Line(x1, y1, x2, y2 float64, p Pen) {
 	d.pen(p)
@@ -130,16 +108,6 @@ func (d *Doc) Circle(x, y, r float64, p Pen, fill *Colour) {
 // corner at x, y: it stands on the baseline of the text beside it.
 func (d *Doc) CheckBox(x, y, side float64) {
 	d.Rect(Box{X: x, Y: y - side, W: side, H: side}, Pen{Width: 0.3}, nil)
-}
-
-// Tick draws a tick in a square of the given side, its lower left corner at
-// x, y.
-func (d *Doc) Tick(x, y, side float64, p Pen) {
-	d.pen(p)
-	d.pdf.MoveTo(x+0.12*side, y-0.45*side)
-	d.pdf.LineTo(x+0.4*side, y-0.15*side)
-	d.pdf.LineTo(x+0.9*side, y-0.85*side)
-	d.pdf.DrawPath("D")
 }
 
 // Arrow draws an arrow with a filled head of the given length.
