@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"linemap/internal/export/drawing"
@@ -135,6 +137,7 @@ func capital(pt float64) float64 { return paper.CapHeight * pt * paper.MMPerPoin
 
 // place finds the labels' places and draws them.
 func (sd *storeyDraft) place() {
+	slices.SortStableFunc(sd.notes, func(a, b note) int { return cmp.Compare(rank(a), rank(b)) })
 	items := make([]label.Item, len(sd.notes))
 	for i, n := range sd.notes {
 		items[i] = n.item
@@ -148,4 +151,16 @@ func (sd *storeyDraft) place() {
 		}
 		sd.list.Add(sd.notes[i].layer, sd.notes[i].draw(items[i].Candidates[k])...)
 	}
+}
+
+// rank orders the labels: those with one place only, those that must stand,
+// the others.
+func rank(n note) int {
+	switch {
+	case len(n.item.Candidates) == 1:
+		return 0
+	case n.item.Optional:
+		return 2
+	}
+	return 1
 }
