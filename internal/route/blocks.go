@@ -138,12 +138,11 @@ func (v *cover) solveTarget(p int) {
 	}
 }
 
-// runs lists what the last solve chose, in no useful order; nil where the
-// sequence cannot clean everything.
-func (v *cover) runs() []chosen {
+// runs lists what the last solve chose, in no useful order, and the targets
+// that the sequence cannot clean.
+func (v *cover) runs() (out []chosen, left []int) {
 	k := len(v.seq)
 	type todo struct{ target, block int }
-	var out []chosen
 	var stack []todo
 	for _, r := range v.roots {
 		stack = append(stack, todo{r, 0})
@@ -154,7 +153,11 @@ func (v *cover) runs() []chosen {
 		stack = stack[:len(stack)-1]
 		ch := v.pick[t.target*(k+1)+t.block]
 		if ch.column < 0 {
-			return nil
+			left = append(left, t.target)
+			for _, q := range v.children[t.target] {
+				stack = append(stack, todo{q, t.block})
+			}
+			continue
 		}
 		out = append(out, ch)
 		chain := v.chain(ch.column)
@@ -170,7 +173,7 @@ func (v *cover) runs() []chosen {
 			}
 		}
 	}
-	return out
+	return out, left
 }
 
 // openings lists the accesses that runs open, once for each block.

@@ -48,7 +48,11 @@ type plannedPass struct {
 type catalogue struct {
 	*model
 	// given are targets that something else cleans; nil for none.
-	given   []bool
+	given []bool
+	// dropped are targets given up because no plan cleans them beside others;
+	// nil for none.
+	dropped []bool
+
 	places  []place
 	columns []column
 	// parent[p] is the nearest reachable target below target p, -1 for none;
@@ -278,6 +282,7 @@ func (c *catalogue) draw(p plannedPass) unit.Flow {
 // linkTargets finds which targets are reachable and how they depend.
 func (c *catalogue) linkTargets() {
 	n := len(c.pipes)
+	c.targets, c.roots = nil, nil
 	c.reachable = make([]bool, n)
 	c.parent = make([]int, n)
 	c.children = make([][]int, n)
@@ -318,7 +323,9 @@ func (c *catalogue) markReachable() bool {
 			continue
 		}
 		for j := i; j >= 0; j = c.columns[j].prev {
-			c.reachable[c.columns[j].last] = true
+			if p := c.columns[j].last; c.dropped == nil || !c.dropped[p] {
+				c.reachable[p] = true
+			}
 		}
 	}
 	cut := make([]bool, len(c.places)) // crosses such a target, up to here

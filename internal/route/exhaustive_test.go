@@ -189,6 +189,7 @@ func TestExhaustive(t *testing.T) {
 			continue
 		}
 		se := newSearch(context.Background(), c, nil)
+		se.construct()
 		proven := se.run()
 		want := oracle(c)
 		require.Equal(t, want, se.best.cost, "seed %d", seed)

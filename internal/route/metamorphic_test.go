@@ -37,6 +37,7 @@ func dry(t *rapid.T, s *site.Site, tab *site.Tables) (cost ticks, cleaned []netw
 		return 0, nil
 	}
 	se := newSearch(context.Background(), c, nil)
+	se.construct()
 	require.True(t, se.run())
 	return se.best.cost, cleaned
 }

@@ -23,12 +23,12 @@ func (v *cover) quick(seq []blockKey) solution {
 	if !s.feasible() {
 		return s
 	}
-	s.runs = v.runs()
+	s.runs, _ = v.runs()
 	s.cost = v.price(s.runs)
 	for {
 		v.setFree(v.openings(s.runs))
 		v.solve()
-		runs := v.runs()
+		runs, _ := v.runs()
 		cost := v.price(runs)
 		if cost >= s.cost {
 			break
@@ -67,7 +67,7 @@ func (v *cover) fewer(s solution) solution {
 			if v.solve() >= unreachable {
 				continue
 			}
-			runs := v.runs()
+			runs, _ := v.runs()
 			if cost := v.price(runs) + day; cost < s.cost {
 				s.runs, s.cost, again = runs, cost, true
 				break
@@ -114,7 +114,7 @@ func (v *cover) exact(seq []blockKey, upper ticks, budget *int) (best solution, 
 		if day+paid+v.solve() >= best.cost {
 			return
 		}
-		runs := v.runs()
+		runs, _ := v.runs()
 		if cost := day + v.price(runs); cost < best.cost {
 			best.cost, best.runs = cost, runs
 		}

@@ -26,12 +26,17 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 	c := newCatalogue(m)
 	plan := &Plan{}
 	var left []int
-	if len(c.targets) > 0 {
+	for len(c.targets) > 0 {
 		se := newSearch(ctx, c, opt.Progress)
+		if se.construct(); !se.best.feasible() {
+			c.drop(se.leftOut())
+			continue
+		}
 		proven := se.run()
 		left = c.carryOut(se.best, plan)
 		plan.Bound = se.bound.duration()
 		plan.Stopped = ctx.Err() != nil && !proven
+		break
 	}
 	if len(left) > 0 {
 		// The plan does less than everything reachable, so the bound of
@@ -47,13 +52,30 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 	return plan, nil
 }
 
-// run searches and bounds; it reports whether the best found is proved to be
+// leftOut lists the targets that the best sequence cannot clean.
+func (s *search) leftOut() []int {
+	s.begin(s.best.seq)
+	s.solve()
+	_, left := s.runs()
+	return left
+}
+
+// drop gives targets up. It takes an odd site: a longer run can be allowed
+// where a shorter one is not (through fragile pipe it draws less water), so
+// that two targets are each reachable, but not both.
+func (c *catalogue) drop(targets []int) {
+	if c.dropped == nil {
+		c.dropped = make([]bool, len(c.pipes))
+	}
+	for _, p := range targets {
+		c.dropped[p] = true
+	}
+	c.linkTargets()
+}
+
+// run improves a first plan and bounds it; it reports whether the best found is proved to be
 // the cheapest.
 func (s *search) run() bool {
-	s.construct()
-	if !s.best.feasible() {
-		return false
-	}
 	day := newRelaxation(s.catalogue, true)
 	s.bound = day.bound(s.ctx, s.best.cost, boundRounds)
 	s.report()
