@@ -179,7 +179,8 @@ func TestPlanInterruptedStopsEarly(t *testing.T) {
 	cancel()
 	code, stopped, stderr := call(ctx, "plan", demo("school"), "--json")
 	assert.Equal(t, exitInterrupted, code)
-	assert.Equal(t, 1, strings.Count(stderr, "\n"), "stderr %q", stderr)
+	// A slow machine may have told its progress before.
+	assert.Regexp(t, `(^|\n)linemap: stopped: [^\n]+\n$`, stderr)
 	code, whole, _ := call(t.Context(), "plan", demo("school"), "--json")
 	assert.Equal(t, exitOK, code)
 	assert.Greater(t, cost(t, stopped), cost(t, whole))
