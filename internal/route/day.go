@@ -128,7 +128,8 @@ func (d *dayBook) make(number, column int, opens bool) bool {
 // makeMost makes a run, or where the water does not last, as many of its lower
 // pipes as it does. It returns the column made, -1 for none.
 func (d *dayBook) makeMost(number, column int, opens bool) int {
-	for column >= 0 && !d.make(number, column, opens) {
+	usable := func(c int) bool { return d.columns[c].spots&(1<<d.spot) != 0 }
+	for column >= 0 && !(usable(column) && d.make(number, column, opens)) {
 		if d.places[d.columns[column].end].down {
 			return -1
 		}

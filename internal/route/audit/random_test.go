@@ -210,10 +210,15 @@ func (g *grower) legs(node int) int {
 	return n
 }
 
-// loop joins two nodes now and then, so that flow divides.
+// loop joins two nodes now and then, so that flow divides. It has no inverts:
+// where they contradict the way to the outlet, a cleanout put into the loop may
+// turn its flow about, and the cure cannot be judged.
 func (g *grower) loop() {
 	if len(g.net.Nodes) < 4 || !g.oneIn(6, "loop") {
 		return
+	}
+	for i := range g.net.Nodes {
+		g.net.Nodes[i].Invert = nil
 	}
 	a := rapid.IntRange(0, len(g.net.Nodes)-1).Draw(g.t, "loop from")
 	b := rapid.IntRange(0, len(g.net.Nodes)-1).Draw(g.t, "loop to")
