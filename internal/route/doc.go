@@ -43,12 +43,13 @@ Passes. A run makes the passes that its cleaned pipes ask for, in the order
 open, root cut, clean, finish. A pass goes out to the far end of the last pipe
 that asks for it and uses one nozzle, which serves every pipe that asks for it.
 Among the nozzles that will do (and whose water fits the tank at the spot with
-the most inflow from which the reel holds the path) it takes the one whose purpose stands first in
-the deposit's list (the worst place over those pipes), then the one with the
-most power left at the jets, then the first in the rig. Every pass fits the
+the most inflow from which the reel holds the path) it takes the one whose
+purpose stands first in the deposit's list, and among equals first among the
+nozzle's own purposes (the worst place over those pipes); then the one with the
+most power left at the jets; then the first in the rig. Every pass fits the
 tank: begun full, with the spot's refill running, it never falls below Stop.
 Per pipe and pass, with L the pipe's length, out and back together rounded to a
-[Tick]:
+[Tick] (strokes are counted pipe by pipe, each rounded up, and summed):
 
 	worked   out   L (2/Forward + 1/Back)   if the pass strokes, else L/Travel
 	         back  pulls L/Pull + (pulls-1) L/Travel
@@ -74,7 +75,8 @@ to the tank's Volume. A pass starts when the tank is at least at Start and will
 not fall below Stop before the pass ends; else the crew waits before it. A spot
 with no inflow fills by a trip, one fill event: to the water point that takes
 the least time and back at the move pace (2 (Move + distance/TowSpeed), the
-straight distance) plus filling the tank to its Volume there. Where the site
+straight distance, each way rounded to a tick) plus filling the tank to its
+Volume there, rounded up. Where the site
 has no water point, what the tank cannot serve is a shortfall. Pack-up leaves the tank full or
 empty, by refilling or draining while packing; what takes longer is charged
 before it as a fill or drain event.

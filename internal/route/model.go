@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"linemap/internal/network"
@@ -36,8 +37,8 @@ type model struct {
 	above [][]int
 	// deposits numbers the deposits so that a set of them is a bit mask.
 	deposits []network.Deposit
-	// serve[k][d][n] is the place of nozzle n's best purpose in the list of
-	// deposit d for pass k, -1 where it does not serve.
+	// serve[k][d][n] ranks nozzle n for pass k of deposit d, least first; -1
+	// where it does not serve.
 	serve [passCount][][]int
 	ops   *operations
 }
@@ -163,16 +164,19 @@ func (m *model) addServing(row site.DepositRow, kinds []site.PassKind) {
 	}
 }
 
+// bestPlace ranks a nozzle with the purposes it has for a pass that wants some,
+// best first; -1 where it has none of them.
 func bestPlace(wanted, has []rig.Purpose) int {
 	for i, w := range wanted {
-		for _, h := range has {
-			if w == h {
-				return i
-			}
+		if own := slices.Index(has, w); own >= 0 {
+			return i*maxPurposes + own
 		}
 	}
 	return -1
 }
+
+// maxPurposes is more than a nozzle has purposes.
+const maxPurposes = 16
 
 // setTimes fills in what the passes of a pipe take, by the formulas in doc.go.
 func (m *model) setTimes(mp *modelPipe, p *network.Pipe, row site.DepositRow, kinds []site.PassKind) {

@@ -59,12 +59,15 @@ func (g *ground) fits(t *track, far int, n *rig.Nozzle) bool {
 	return true
 }
 
-// place is where the nozzle's best purpose stands in a row's list, -1 where
-// the nozzle does not serve.
+// place ranks a nozzle for a row: by where its best purpose stands in the row's
+// list, then among its own purposes; -1 where the nozzle does not serve.
 func place(row site.PassRow, n *rig.Nozzle) int {
-	return slices.IndexFunc(row.Nozzles, func(wanted rig.Purpose) bool {
-		return slices.Contains(n.Purposes, wanted)
-	})
+	for i, wanted := range row.Nozzles {
+		if own := slices.Index(n.Purposes, wanted); own >= 0 {
+			return 100*i + own
+		}
+	}
+	return -1
 }
 
 // worstPlace is the worst place over everything that a duty works, -1 where
