@@ -27,7 +27,8 @@ var errTooLarge = errors.New("map: the site does not fit on a page at any scale"
 type panel struct {
 	st  *storey
 	box drawing.Box
-	den float64 // scale denominator
+	mid drawing.Point // the place of the ground in the middle
+	den float64       // scale denominator
 	// tile, where set, is the part of the storey shown.
 	tile *tile
 	// index, where set, are the tiles that show the storey's details; the panel
@@ -47,6 +48,7 @@ type page struct {
 func arrange(all []*storey, area drawing.Box, sys unit.System) (page, error) {
 	offer := scales(sys)
 	best := page{toil: math.Inf(1)}
+	boxes := align(all)
 	for _, main := range offer {
 		if all[0].toil(main) >= best.toil {
 			break
@@ -65,14 +67,14 @@ func arrange(all []*storey, area drawing.Box, sys unit.System) (page, error) {
 			if toil >= best.toil {
 				break
 			}
-			if boxes := fit(all, area, main, rest); boxes != nil {
+			if places := fit(all, boxes, area, main, rest); places != nil {
 				best = page{toil: toil}
 				for i, st := range all {
 					den := rest
 					if i == 0 {
 						den = main
 					}
-					best.panels = append(best.panels, panel{st: st, box: boxes[i], den: den})
+					best.panels = append(best.panels, panel{st: st, box: places[i], mid: boxes[i].middle(), den: den})
 				}
 			}
 		}
@@ -83,17 +85,48 @@ func arrange(all []*storey, area drawing.Box, sys unit.System) (page, error) {
 	return best, nil
 }
 
+// aligned bounds how much wider a storey's panel may get to line up with the
+// others.
+const aligned = 1.4
+
+// align returns the extents of the storeys of a page. Those above the main one
+// get the same reach from west to east, so that a stack stands in line in
+// panels one below the other, unless they lie too far apart.
+func align(all []*storey) []extent {
+	boxes := make([]extent, len(all))
+	common := nowhere()
+	wide := 0.0
+	for i, st := range all {
+		boxes[i] = st.box
+		if !st.main {
+			common.add(st.box.min)
+			common.add(st.box.max)
+			w, _ := st.box.size()
+			wide = max(wide, w)
+		}
+	}
+	if w, _ := common.size(); w > aligned*wide {
+		return boxes
+	}
+	for i, st := range all {
+		if !st.main {
+			boxes[i].min.X, boxes[i].max.X = common.min.X, common.max.X
+		}
+	}
+	return boxes
+}
+
 // fit lays the panels out, the main one at the top with rows below it or at
 // the left with columns beside it, and stretches them to fill the area; nil
 // where they do not fit.
-func fit(all []*storey, area drawing.Box, main, rest float64) []drawing.Box {
+func fit(all []*storey, ground []extent, area drawing.Box, main, rest float64) []drawing.Box {
 	need := make([]drawing.Box, len(all))
 	for i, st := range all {
 		den := rest
 		if i == 0 {
 			den = main
 		}
-		w, h := st.box.size()
+		w, h := ground[i].size()
 		need[i].W = max(leastWidth, w*fullSize/den+2*st.pad)
 		need[i].H = max(leastHeight, h*fullSize/den+2*padY+titleHeight)
 	}

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/network"
@@ -9,7 +10,7 @@ import (
 
 // ease is the distance on paper, in millimetres, at which labelled things stand
 // easily side by side.
-const ease = 5.0
+const ease = 7.0
 
 // A page is hard to read when its things stand, in the square mean, closer than
 // easy by the factor strain; one plan of several on a page, by the factor limit.
@@ -21,7 +22,7 @@ const (
 // measure finds how crowded a storey is and how much room its labels take.
 func (d *draft) measure(st *storey) {
 	var at []drawing.Point
-	wide := 0.0
+	wide, ink := 0.0, 0.0
 	for _, n := range st.nodes {
 		node := &d.graph.Net.Nodes[n]
 		st.at = append(st.at, point(node.At))
@@ -29,10 +30,12 @@ func (d *draft) measure(st *storey) {
 			continue
 		}
 		at = append(at, point(node.At))
-		wide = max(wide, d.rule.Width(node.Label, true, ptName))
+		lines := []line{{node.Label, drawing.Style{Pt: ptName}}}
 		if node.Access != nil {
-			wide = max(wide, d.rule.Width(node.Access.Room, false, ptSmall))
+			lines = append(lines, line{node.Access.Room, styleSmall})
 		}
+		b := d.block(lines)
+		wide, ink = max(wide, b.w), ink+b.w*b.h
 	}
 	for _, r := range st.rises {
 		at = append(at, point(d.graph.Net.Nodes[r.node].At))
@@ -42,9 +45,11 @@ func (d *draft) measure(st *storey) {
 		st.at, at = append(st.at, places...), append(at, places...)
 	}
 	st.crowd = len(at)
-	st.near = apart(at)
 	st.known = map[float64]float64{}
 	st.pad = max(padLeast, min(padMost, 0.7*wide+2))
+	if len(at) > 0 {
+		st.near = apart(at, ink/float64(len(at)))
+	}
 }
 
 // labelled reports whether a node always has a label.
@@ -59,19 +64,41 @@ func labelled(n *network.Node) bool {
 // looks bounds how many places are looked at to learn how crowded a storey is.
 const looks = 400
 
-// apart returns how far places are from the next one, for at most so many of
-// them, leaving out places at one spot; without limit where there is no next.
-func apart(at []drawing.Point) []float64 {
-	var all []float64
+// Labels fill at most this share of the ground around them, as far as a number
+// of neighbours.
+const (
+	filled     = 0.5
+	neighbours = 12
+)
+
+// crowding is how far on the ground a place is from the next one, and how many
+// millimetres of paper the side of its share of the ground must have for its
+// label, in metres for each millimetre.
+type crowding struct{ next, share float64 }
+
+// apart measures the crowding of at most so many of the places, leaving out
+// places at one spot. The mean label covers ink square millimetres.
+func apart(at []drawing.Point, ink float64) []crowding {
+	var all []crowding
 	step := 1 + len(at)/looks
 	for i := 0; i < len(at); i += step {
-		near := math.Inf(1)
+		var far []float64
 		for j := range at {
 			if d := math.Hypot(at[i].X-at[j].X, at[i].Y-at[j].Y); d > 0.05 {
-				near = min(near, d)
+				far = append(far, d)
 			}
 		}
-		all = append(all, near)
+		slices.Sort(far)
+		c := crowding{math.Inf(1), math.Inf(1)}
+		if len(far) > 0 {
+			c.next = far[0]
+		}
+		if len(far) >= neighbours && ink > 0 {
+			// A circle that holds so many has this much ground for each.
+			r := far[neighbours-1]
+			c.share = math.Sqrt(filled * math.Pi * r * r / neighbours / ink)
+		}
+		all = append(all, c)
 	}
 	return all
 }
@@ -85,8 +112,8 @@ func (st *storey) strained(den float64) float64 {
 		return v
 	}
 	sum := 0.0
-	for _, d := range st.near {
-		if close := ease * den / (fullSize * d); close > 1 {
+	for _, c := range st.near {
+		if close := den / fullSize * max(ease/c.next, 1/c.share); close > 1 {
 			sum += math.Log(close) * math.Log(close)
 		}
 	}

@@ -89,11 +89,7 @@ func tag(i int) string {
 // panel draws a storey, or its part, into its place.
 func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
 	sd := &storeyDraft{draft: d, panel: pn, whole: pn.st, here: map[int]bool{}}
-	mid := pn.st.box.middle()
-	if pn.tile != nil {
-		mid = pn.tile.content(pn.st)
-	}
-	sd.frame = frame(mid, pn.box, pn.den)
+	sd.frame = frame(pn.mid, pn.box, pn.den)
 	if pn.tile != nil {
 		sd.st = d.part(pn.st, pn.tile, sd.ground(pn.box))
 	}

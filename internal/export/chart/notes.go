@@ -62,14 +62,14 @@ type block struct {
 }
 
 // block measures lines, leaving out empty ones.
-func (sd *storeyDraft) block(lines []line) block {
+func (d *draft) block(lines []line) block {
 	var b block
 	for _, l := range lines {
-		l.s = sd.rule.Fit(l.s, l.style.Bold, l.style.Pt, widest)
+		l.s = d.rule.Fit(l.s, l.style.Bold, l.style.Pt, widest)
 		if strings.TrimSpace(l.s) == "" {
 			continue
 		}
-		wide := sd.rule.Width(l.s, l.style.Bold, l.style.Pt)
+		wide := d.rule.Width(l.s, l.style.Bold, l.style.Pt)
 		b.lines, b.wide = append(b.lines, l), append(b.wide, wide)
 		b.w, b.h = max(b.w, wide), b.h+mm(l.style.Pt)
 	}

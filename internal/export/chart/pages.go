@@ -12,6 +12,10 @@ import (
 // thing labelled.
 const turning = 0.12
 
+// parting is what it costs the reader, likewise, that levels which run into each
+// other are drawn apart.
+const parting = 0.05
+
 // together bounds how many storeys are tried on one page.
 const together = 20
 
@@ -29,10 +33,14 @@ func (d *draft) pages(area drawing.Box) ([]page, error) {
 		for _, st := range all {
 			d.measure(st)
 		}
-		align(all)
 		pages, cost, err := spread(all, area, d.sys)
 		if err != nil {
 			return nil, err
+		}
+		if !merge {
+			for _, st := range all {
+				cost += parting * float64(st.crowd)
+			}
 		}
 		if cost < least-1e-9 {
 			best, least = pages, cost
@@ -46,34 +54,6 @@ func (d *draft) pages(area drawing.Box) ([]page, error) {
 		}
 	}
 	return best, nil
-}
-
-// aligned bounds how much wider a storey's panel may get to line up with the
-// others.
-const aligned = 1.4
-
-// align gives the storeys above the main one a common extent, so that a stack
-// stands at the same place in each panel, unless they lie too far apart.
-func align(all []*storey) {
-	common := nowhere()
-	wide, high := 0.0, 0.0
-	for _, st := range all {
-		if !st.main {
-			common.add(st.box.min)
-			common.add(st.box.max)
-			w, h := st.box.size()
-			wide, high = max(wide, w), max(high, h)
-		}
-	}
-	w, h := common.size()
-	for _, st := range all {
-		if !st.main && w <= aligned*wide {
-			st.box.min.X, st.box.max.X = common.min.X, common.max.X
-		}
-		if !st.main && h <= aligned*high {
-			st.box.min.Y, st.box.max.Y = common.min.Y, common.max.Y
-		}
-	}
 }
 
 // spread breaks the storeys, in order, into pages so that the whole is least

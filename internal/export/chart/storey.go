@@ -22,10 +22,10 @@ type storey struct {
 	exits  []exit
 	box    extent
 	main   bool // the outlet is here, and the spots
-	// crowd is how many things have a label here, and near the distances on the
-	// ground, in metres, that some of them keep from the next.
+	// crowd is how many things have a label here, near how close some of them
+	// stand.
 	crowd int
-	near  []float64
+	near  []crowding
 	known map[float64]float64 // strain by scale
 	// at are the places that must be on some sheet.
 	at []drawing.Point

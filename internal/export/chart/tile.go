@@ -54,7 +54,7 @@ func tiled(over page, area drawing.Box, sys unit.System) []page {
 		done := []page{over}
 		for k, t := range tiles {
 			t.number = k + 1
-			done = append(done, page{panels: []panel{{st: st, box: area, den: den, tile: t}}})
+			done = append(done, page{panels: []panel{{st: st, box: area, mid: t.content(st), den: den, tile: t}}})
 		}
 		return done
 	}

@@ -16,9 +16,14 @@ const cell = 12.0
 type grid struct {
 	squares map[[2]int][]int
 	paper   drawing.Box
+	// seen[i] is the number of the search that met thing i last.
+	seen   []int
+	search *int
 }
 
-func newGrid(paper drawing.Box) grid { return grid{map[[2]int][]int{}, paper} }
+func newGrid(paper drawing.Box, things int) grid {
+	return grid{map[[2]int][]int{}, paper, make([]int, things), new(int)}
+}
 
 func (g grid) each(b drawing.Box, visit func(key [2]int)) {
 	x0, x1 := square(b.X, g.paper.X, g.paper.Right()), square(b.Right(), g.paper.X, g.paper.Right())
@@ -46,15 +51,23 @@ func (g grid) remove(i int, b drawing.Box) {
 	})
 }
 
-// near visits once everything that shares a square with b, in ascending order
-// of its number.
-func (g grid) near(b drawing.Box, visit func(i int)) {
-	var seen []int
-	g.each(b, func(key [2]int) { seen = append(seen, g.squares[key]...) })
-	slices.Sort(seen)
-	for k, i := range seen {
-		if k == 0 || i != seen[k-1] {
-			visit(i)
+// near visits once everything that shares a square with b, until visit returns
+// false.
+func (g grid) near(b drawing.Box, visit func(i int) bool) {
+	*g.search++
+	x0, x1 := square(b.X, g.paper.X, g.paper.Right()), square(b.Right(), g.paper.X, g.paper.Right())
+	y0, y1 := square(b.Y, g.paper.Y, g.paper.Bottom()), square(b.Bottom(), g.paper.Y, g.paper.Bottom())
+	for x := x0; x <= x1; x++ {
+		for y := y0; y <= y1; y++ {
+			for _, i := range g.squares[[2]int{x, y}] {
+				if g.seen[i] == *g.search {
+					continue
+				}
+				g.seen[i] = *g.search
+				if !visit(i) {
+					return
+				}
+			}
 		}
 	}
 }
@@ -64,6 +77,11 @@ func span(a, b Point, half float64) drawing.Box {
 	x0, x1 := min(a.X, b.X)-half, max(a.X, b.X)+half
 	y0, y1 := min(a.Y, b.Y)-half, max(a.Y, b.Y)+half
 	return drawing.Box{X: x0, Y: y0, W: x1 - x0, H: y1 - y0}
+}
+
+// apart reports whether two upright boxes share no area.
+func apart(a, b drawing.Box) bool {
+	return a.X >= b.Right() || b.X >= a.Right() || a.Y >= b.Bottom() || b.Y >= a.Bottom()
 }
 
 // union returns the upright box around two.

@@ -69,8 +69,9 @@ func Place(items []Item, walls []Wall, bounds drawing.Box) []int {
 		t.put(i, t.best(i))
 	}
 	t.sweep()
+	left := pushes
 	for i := range items {
-		t.push(i)
+		left -= t.push(i, left)
 	}
 	t.sweep()
 	return t.chosen
@@ -93,8 +94,8 @@ type table struct {
 }
 
 func newTable(items []Item, walls []Wall, bounds drawing.Box) *table {
-	t := &table{items: items, places: make([][]place, len(items)), at: make([]int, len(items)), chosen: make([]int, len(items)), taken: newGrid(bounds)}
-	fixed := newGrid(bounds)
+	t := &table{items: items, places: make([][]place, len(items)), at: make([]int, len(items)), chosen: make([]int, len(items)), taken: newGrid(bounds, len(items))}
+	fixed := newGrid(bounds, len(walls))
 	for i, w := range walls {
 		fixed.add(i, span(w.A, w.B, w.Half))
 	}
@@ -108,7 +109,10 @@ func newTable(items []Item, walls []Wall, bounds drawing.Box) *table {
 			if !c.Box.inside(bounds) {
 				p.Cost += Taboo
 			}
-			fixed.near(p.bounds, func(j int) { p.Cost += p.against(walls[j]) })
+			fixed.near(p.bounds, func(j int) bool {
+				p.Cost += p.against(walls[j])
+				return true
+			})
 			t.places[i] = append(t.places[i], p)
 		}
 		slices.SortStableFunc(t.places[i], func(a, b place) int { return cmp.Compare(a.Cost, b.Cost) })
@@ -142,6 +146,9 @@ func (p *place) against(w Wall) float64 {
 
 // clash returns the price of two labels standing where they do.
 func clash(a, b *place) float64 {
+	if apart(a.bounds, b.bounds) {
+		return 0
+	}
 	cost := 0.0
 	if a.Box.Overlaps(b.Box) {
 		cost += Taboo
@@ -162,14 +169,16 @@ func clash(a, b *place) float64 {
 	return cost
 }
 
-// cost returns the price of place k for item i as the others stand.
-func (t *table) cost(i, k int) float64 {
+// cost returns the price of place k for item i as the others stand. It stops
+// counting at enough.
+func (t *table) cost(i, k int, enough float64) float64 {
 	p := &t.places[i][k]
 	cost := p.Cost
-	t.taken.near(p.bounds, func(j int) {
+	t.taken.near(p.bounds, func(j int) bool {
 		if j != i {
 			cost += clash(p, &t.places[j][t.at[j]])
 		}
+		return cost < enough
 	})
 	return cost
 }
@@ -184,7 +193,7 @@ func (t *table) best(i int) int {
 		if t.places[i][k].Cost >= least {
 			break
 		}
-		if c := t.cost(i, k); c < least {
+		if c := t.cost(i, k, least); c < least {
 			best, least = k, c
 		}
 	}

@@ -1,29 +1,37 @@
 package label
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
-// pushes bounds how many places an item that stands badly tries to free, and
-// crowd how many others it may move for one.
+// pushes bounds how many places are freed on trial in all, tries for how many
+// an item that stands badly, and crowd how many others it may move for one.
 const (
-	pushes = 60
+	pushes = 4000
+	tries  = 60
 	crowd  = 4
 )
 
 // push frees a place for item i where it stands on something: for each of its
 // places it moves those in the way to their next best, and keeps the first
-// change that makes the whole cheaper by a clash.
-func (t *table) push(i int) {
-	if t.items[i].Optional || t.at[i] == Dropped || t.cost(i, t.at[i]) < Taboo/4 {
-		return
+// change that makes the whole cheaper by a clash. It returns how many places it
+// tried, at most left.
+func (t *table) push(i, left int) int {
+	if t.items[i].Optional || t.at[i] == Dropped || t.cost(i, t.at[i], Taboo/4) < Taboo/4 {
+		return 0
 	}
-	home := t.at[i]
-	for k := range min(len(t.places[i]), pushes) {
+	home, tried := t.at[i], 0
+	for k := range min(len(t.places[i]), tries) {
 		if k == home || t.places[i][k].Cost >= Taboo/4 {
 			continue
 		}
 		others := t.inTheWay(i, k)
 		if len(others) == 0 || len(others) > crowd {
 			continue
+		}
+		if tried++; tried > left {
+			return left
 		}
 		before := t.sum(i, others)
 		old := make([]int, len(others))
@@ -36,7 +44,7 @@ func (t *table) push(i int) {
 			t.put(j, t.best(j))
 		}
 		if t.sum(i, others) < before-Taboo/8 {
-			return
+			return tried
 		}
 		for _, j := range others { // lift all first: best looks at what stands
 			t.put(j, Dropped)
@@ -46,16 +54,18 @@ func (t *table) push(i int) {
 			t.put(j, old[n])
 		}
 	}
+	return tried
 }
 
 // inTheWay lists the items that clash with item i at place k.
 func (t *table) inTheWay(i, k int) []int {
 	p := &t.places[i][k]
 	var others []int
-	t.taken.near(p.bounds, func(j int) {
+	t.taken.near(p.bounds, func(j int) bool {
 		if j != i && clash(p, &t.places[j][t.at[j]]) >= Taboo/4 {
 			others = append(others, j)
 		}
+		return true
 	})
 	slices.Sort(others)
 	return others
@@ -68,7 +78,7 @@ func (t *table) sum(i int, others []int) float64 {
 	for _, j := range append([]int{i}, others...) {
 		switch {
 		case t.at[j] != Dropped:
-			cost += t.cost(j, t.at[j])
+			cost += t.cost(j, t.at[j], math.Inf(1))
 		case t.items[j].Optional:
 			cost += t.items[j].Drop
 		default:
