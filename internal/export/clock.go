@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"linemap/internal/rig"
 	"linemap/internal/unit"
 )
 
@@ -20,24 +21,39 @@ func day(sys unit.System, date string) string {
 	return t.Format("Mon, Jan 2, 2006")
 }
 
-// clock writes the time of day that is d after the start, "10:05 am" or
-// "10:05", "4:14 am, day 2" past midnight. Where the start is no time of day it
-// counts from zero: "+2 h 05 min".
-func clock(sys unit.System, start string, d time.Duration) string {
+// clock writes the time of day at which something begins that begins after so
+// much work: "10:05 am" or "10:05"; on a later working day, or past midnight,
+// "8:14 am, day 2". Where the start is no time of day it counts from zero:
+// "+2 h 05 min".
+func clock(sys unit.System, start string, crew *rig.Crew, worked time.Duration) string {
 	t, err := time.Parse("15:04", start)
 	if err != nil {
-		return "+" + unit.Minutes(d)
+		return "+" + unit.Minutes(worked)
 	}
 	form := "3:04 pm"
 	if sys == unit.Metric {
 		form = "15:04"
 	}
-	at := t.Add(d.Round(time.Minute))
+	day, into := crew.Day(worked)
+	at := t.Add(into.Round(time.Minute))
 	said := at.Format(form)
-	if days := int(at.Sub(t.Truncate(24*time.Hour)) / (24 * time.Hour)); days > 0 {
-		said += fmt.Sprintf(", day %d", days+1)
+	if day += int(at.Sub(t.Truncate(24*time.Hour)) / (24 * time.Hour)); day > 0 {
+		said += fmt.Sprintf(", day %d", day+1)
 	}
 	return said
+}
+
+// days says how many working days a plan takes, "" for one.
+func days(crew *rig.Crew, cost time.Duration) string {
+	last, into := crew.Day(cost)
+	if into == 0 {
+		last--
+	}
+	if last < 1 {
+		return ""
+	}
+	return fmt.Sprintf("%d working days of %s. Stopping for the night adds a pack-up and a set-up that the plan does not count.",
+		last+1, unit.Minutes(time.Duration(crew.Shift*float64(time.Minute))))
 }
 
 // spent writes a time that something takes; what is done at once is not

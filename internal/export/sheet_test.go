@@ -11,10 +11,12 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"linemap/internal/rig"
 	"linemap/internal/route"
 	"linemap/internal/route/sample"
 	"linemap/internal/site"
@@ -206,6 +208,7 @@ func TestNumbers(t *testing.T) {
 		{[]int{4}, "4"},
 		{[]int{2, 1, 2}, "1, 2"},
 		{[]int{1, 2, 3, 5, 7, 8}, "1 to 3, 5, 7, 8"},
+		{[]int{1, 3, 5, 7, 9, 11, 13, 15, 17}, "9 runs from 1 to 17"},
 	} {
 		assert.Equal(t, c.want, numbers(c.in))
 	}
@@ -215,20 +218,32 @@ func TestClock(t *testing.T) {
 	for _, c := range []struct {
 		sys   unit.System
 		start string
+		shift float64
 		after float64
 		want  string
 	}{
-		{unit.US, "07:30", 0, "7:30 am"},
-		{unit.US, "07:30", 335, "1:05 pm"},
-		{unit.Metric, "07:30", 335, "13:05"},
-		{unit.Metric, "22:00", 180, "01:00, day 2"},
-		{unit.US, "00:00", 1439, "11:59 pm"},
-		{unit.US, "07:00", 3000, "9:00 am, day 3"},
-		{unit.US, "", 95, "+1 h 35 min"},
-		{unit.US, "when it suits", 0, "+0 min"},
+		{unit.US, "07:30", 0, 0, "7:30 am"},
+		{unit.US, "07:30", 0, 335, "1:05 pm"},
+		{unit.Metric, "07:30", 0, 335, "13:05"},
+		{unit.Metric, "22:00", 0, 180, "01:00, day 2"},
+		{unit.US, "00:00", 0, 1439, "11:59 pm"},
+		{unit.US, "07:00", 0, 3000, "9:00 am, day 3"},
+		{unit.US, "07:00", 600, 599, "4:59 pm"},
+		{unit.US, "07:00", 600, 600, "7:00 am, day 2"},
+		{unit.US, "07:00", 600, 1275, "8:15 am, day 3"},
+		{unit.US, "", 0, 95, "+1 h 35 min"},
+		{unit.US, "when it suits", 0, 0, "+0 min"},
 	} {
-		assert.Equal(t, c.want, clock(c.sys, c.start, minutes(c.after)), "%s %s", c.sys, c.start)
+		crew := &rig.Crew{Shift: c.shift}
+		assert.Equal(t, c.want, clock(c.sys, c.start, crew, minutes(c.after)), "%s %s", c.sys, c.start)
 	}
+}
+
+func TestDays(t *testing.T) {
+	crew := &rig.Crew{Shift: 600}
+	assert.Empty(t, days(crew, 600*time.Minute))
+	assert.Contains(t, days(crew, 601*time.Minute), "2 working days of 10 h 00 min")
+	assert.Empty(t, days(&rig.Crew{}, 100*time.Hour))
 }
 
 func TestDay(t *testing.T) {

@@ -39,7 +39,7 @@ func (w *wording) diary(p *route.Plan) *diary {
 		started[e.Block] = true
 		r := d.run[e.Run]
 		if r == nil {
-			r = &runDiary{clock: clock(w.sys, w.site.Job.Start, e.Start)}
+			r = &runDiary{clock: clock(w.sys, w.site.Job.Start, &w.site.Rig.Crew, e.Start)}
 			d.run[e.Run] = r
 		}
 		switch e.Kind {
@@ -66,7 +66,7 @@ func (w *wording) step(e route.Event) step {
 	case route.EventWait, route.EventFill, route.EventDrain, route.EventPackUp:
 		say += w.levels(e)
 	}
-	return step{clock(w.sys, w.site.Job.Start, e.Start), say, spent(e.Takes)}
+	return step{clock(w.sys, w.site.Job.Start, &w.site.Rig.Crew, e.Start), say, spent(e.Takes)}
 }
 
 // levels words what an event does to the tank.

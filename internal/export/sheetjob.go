@@ -14,7 +14,7 @@ import (
 func (w *wording) when() []fact {
 	job := &w.site.Job
 	start := job.Start
-	if said := clock(w.sys, start, 0); !strings.HasPrefix(said, "+") {
+	if said := clock(w.sys, start, &w.site.Rig.Crew, 0); !strings.HasPrefix(said, "+") {
 		start = said
 	}
 	return []fact{{"Date", day(w.sys, job.Date)}, {"Start", start}}
@@ -58,8 +58,13 @@ func (w *wording) figures(p *route.Plan) []fact {
 	}
 }
 
-// standing says how good the plan is proved to be.
+// standing says how good the plan is proved to be, and how many working days
+// it takes where it takes more than one.
 func (w *wording) standing(p *route.Plan) string {
+	return strings.TrimSpace(proof(p) + " " + days(&w.site.Rig.Crew, p.Cost))
+}
+
+func proof(p *route.Plan) string {
 	switch {
 	case p.Stopped:
 		return fmt.Sprintf("The search was stopped: this is the best plan found. "+

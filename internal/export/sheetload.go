@@ -64,7 +64,7 @@ func (w *wording) sizes(least, most unit.Size) string {
 }
 
 // numbers lists ascending run numbers, three or more in a row as a span: "1 to
-// 4, 6".
+// 4, 7, 9". What is too scattered to be read is counted: "31 runs from 2 to 79".
 func numbers(ns []int) string {
 	ns = slices.Compact(slices.Sorted(slices.Values(ns)))
 	var parts []string
@@ -82,5 +82,11 @@ func numbers(ns []int) string {
 		}
 		i = j + 1
 	}
+	if len(parts) > mostSpans {
+		return fmt.Sprintf("%d runs from %d to %d", len(ns), ns[0], ns[len(ns)-1])
+	}
 	return list(parts...)
 }
+
+// mostSpans is how many spans of numbers are still read at a glance.
+const mostSpans = 8

@@ -37,7 +37,7 @@ func (w *wording) blockClock(p *route.Plan, block int) string {
 	if i < 0 {
 		return ""
 	}
-	return clock(w.sys, w.site.Job.Start, p.Day[i].Start)
+	return clock(w.sys, w.site.Job.Start, &w.site.Rig.Crew, p.Day[i].Start)
 }
 
 // inflow says where a spot's water comes from: "hydrant W-1, 20 gpm, 85 ft of

@@ -146,4 +146,5 @@ func (c *checks) crew(w Crew) {
 	}
 	c.positive(float64(w.Stroke), "stroke", both(unit.System.Length, w.Stroke))
 	c.atLeast0(w.Downstream, "downstream_extra", number(w.Downstream))
+	c.atLeast0(w.Shift, "shift_minutes", number(w.Shift))
 }

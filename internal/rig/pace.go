@@ -23,6 +23,16 @@ func Over(l unit.Length, v unit.Speed) time.Duration {
 	return span(float64(l) / float64(v) * float64(time.Second))
 }
 
+// Day returns on which working day something begins that begins after so much
+// work, counted from 0, and how much of that day has then been worked.
+func (c *Crew) Day(worked time.Duration) (day int, into time.Duration) {
+	shift := time.Duration(c.Shift * float64(time.Minute))
+	if shift <= 0 {
+		return 0, worked
+	}
+	return int(worked / shift), worked % shift
+}
+
 // StrokeOut returns the time to work forward over a length in strokes. A
 // stroke goes its length at Forward and half of it back at Back, so a length
 // costs two of it forward and one back.

@@ -158,4 +158,7 @@ type Crew struct {
 	// Downstream is the share of extra time for work in a downstream run,
 	// 0.5 for half as much again.
 	Downstream float64 `json:"downstream_extra"`
+	// Shift is the time that the crew works in one day, 0 for as long as it
+	// takes. The plan goes on the next day where it stopped.
+	Shift float64 `json:"shift_minutes,omitzero"`
 }
