@@ -21,12 +21,14 @@ import (
 	"linemap/internal/unit"
 )
 
-// everyMap calls f for the map of the bakery and of every demo site.
+// everyMap calls f for the map of the bakery and of every demo site, on both
+// papers.
 func everyMap(t *testing.T, f func(t *testing.T, d demo, opt Options)) {
 	all := append([]demo{{"bakery", fixtureSite(), fixtureTables(), fixturePlan()}}, demos(t)...)
 	for _, d := range all {
 		t.Run(d.name, func(t *testing.T) {
-			everyForm(t, func(t *testing.T, opt Options) { f(t, d, opt) })
+			f(t, d, Options{Paper: site.Letter, Units: unit.US})
+			f(t, d, Options{Paper: site.A4, Units: unit.Metric})
 		})
 	}
 }

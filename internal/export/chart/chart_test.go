@@ -56,14 +56,21 @@ var papers = []Options{
 	{Paper: site.A4, Units: unit.Metric, Date: "Tue 17 Mar 2026"},
 }
 
-// each draws every job on every paper.
+// drawn keeps the maps that each made, by job and paper.
+var drawn = map[string]*Chart{}
+
+// each looks at the map of every job on every paper.
 func each(t *testing.T, check func(t *testing.T, j job, opt Options, c *Chart)) {
 	for _, j := range jobs(t) {
 		for _, opt := range papers {
-			t.Run(fmt.Sprintf("%s on %s", j.name, opt.Paper), func(t *testing.T) {
-				c, err := Draw(j.site, j.plan, opt)
-				require.NoError(t, err)
-				check(t, j, opt, c)
+			name := fmt.Sprintf("%s on %s", j.name, opt.Paper)
+			t.Run(name, func(t *testing.T) {
+				if drawn[name] == nil {
+					c, err := Draw(j.site, j.plan, opt)
+					require.NoError(t, err)
+					drawn[name] = c
+				}
+				check(t, j, opt, drawn[name])
 			})
 		}
 	}

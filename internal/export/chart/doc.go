@@ -1,12 +1,22 @@
-// Package chart draws a site and its plan as a map: one page, to a standard
-// scale, for the people of the building and for the crew.
+// Package chart draws a site and its plan as a map, to standard scales, for the
+// people of the building and for the crew: one page where that can be read,
+// else more.
 //
-// [Draw] puts the storeys on the page ([storeys], [arrange]), draws each of
-// them (pipes, openings, runs, hose lays), finds places for all labels with
-// package label, and sets the side column: north, scale bars, legend, what is
-// not reached and why, the runs in order and the title block.
+// [Draw] works in steps:
+//
+//   - storeys: the levels become plans, those that pipes run between as one or
+//     apart, and the plan with the outlet leads (storey.go, levels.go);
+//   - pages: the plans are spread over pages and scales so that the whole is
+//     least hard to read; one that is too large for a page becomes an overview
+//     with tiles on sheets of their own (crowd.go, arrange.go, pages.go,
+//     tile.go);
+//   - panels: each is drawn as a list of shapes in metres (runs.go, lays.go,
+//     pipes.go, nodes.go), and package label finds places for its labels
+//     (notes.go);
+//   - the side column: north, scale bars, legend, what is not cleaned and why,
+//     the runs in order and the title block (side.go and what follows it).
 //
 // Nothing on the map is told by colour alone: pipe sizes are line weights,
 // materials dash patterns, runs numbers, shortfalls crosses with a letter.
-// Places are named in the trade's letters, which [letters] lists.
+// Places are named in the trade's letters (letters.go).
 package chart

@@ -60,7 +60,7 @@ func (p piece) holds(q drawing.Point) bool {
 // looking at every point of a fine raster, apart from how labels are placed. A
 // badge's text lies on its own symbol, and symbols may touch each other.
 func overlaps(p *drawing.Panel) []string {
-	const step = 0.15
+	const step = 0.2
 	owner := map[[2]int]int{}
 	all := pieces(p)
 	pairs := map[string]bool{}
