@@ -52,29 +52,20 @@ func (v *cover) setFree(free map[opening]bool) {
 	}
 }
 
-// fewer tries to do without each opening of a solution in turn.
-func (v *cover) fewer(s solution) solution {
+// doWithout solves a solution's sequence again without one of its openings; ok
+// is false where that is not cheaper.
+func (v *cover) doWithout(s solution, o opening) (next solution, ok bool) {
 	v.begin(s.seq)
-	day := v.dayCost(s.seq)
-	for again := true; again; {
-		again = false
-		open := v.openings(s.runs)
-		for _, o := range sortedOpenings(open) {
-			free := maps.Clone(open)
-			delete(free, o)
-			v.setFree(free)
-			v.charge[o.access*len(v.seq)+o.block] = unreachable
-			if v.solve() >= unreachable {
-				continue
-			}
-			runs, _ := v.runs()
-			if cost := v.price(runs) + day; cost < s.cost {
-				s.runs, s.cost, again = runs, cost, true
-				break
-			}
-		}
+	free := v.openings(s.runs)
+	delete(free, o)
+	v.setFree(free)
+	v.charge[o.access*len(v.seq)+o.block] = unreachable
+	if v.solve() >= unreachable {
+		return s, false
 	}
-	return s
+	runs, _ := v.runs()
+	cost := v.price(runs) + v.dayCost(s.seq)
+	return solution{seq: s.seq, runs: runs, cost: cost}, cost < s.cost
 }
 
 func sortedOpenings(set map[opening]bool) []opening {

@@ -58,9 +58,7 @@ func (s *search) size(blocks int) int { return (len(s.columns) + len(s.targets) 
 func (s *search) stopped() bool { return s.ctx.Err() != nil }
 
 // over tells whether to make do with the best so far.
-func (s *search) over() bool {
-	return s.best.feasible() && (s.stopped() || s.work > improveWork)
-}
+func (s *search) over() bool { return s.stopped() || s.work > improveWork }
 
 func (s *search) report() {
 	if s.progress != nil && s.best.feasible() {
@@ -107,8 +105,8 @@ func (s *search) descend(from solution) solution {
 
 // construct finds a first sequence that cleans every reachable target, by
 // descent from an empty day. Where no single change helps (one hose before and
-// after another) it adds every block once: each such round cleans at least the
-// lowest target still dirty, so it ends.
+// after another), or time is short, it adds every block once: each such round
+// cleans at least the lowest target still dirty, so it ends.
 func (s *search) construct() {
 	for rounds := 0; !s.best.feasible() && rounds <= len(s.targets); rounds++ {
 		all := slices.Clone(s.descend(s.best).seq)
@@ -143,6 +141,24 @@ func (s *search) improve() {
 		}
 	}
 	s.best = s.fewer(s.best)
+}
+
+// fewer tries to do without each opening of a solution in turn.
+func (s *search) fewer(from solution) solution {
+	for again := true; again; {
+		again = false
+		for _, o := range sortedOpenings(s.openings(from.runs)) {
+			if s.over() {
+				return from
+			}
+			s.work += s.size(len(from.seq))
+			if got, ok := s.doWithout(from, o); ok {
+				from, again = got, true
+				break
+			}
+		}
+	}
+	return from
 }
 
 // prove looks at every sequence that could still be cheaper, shortest day

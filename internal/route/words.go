@@ -57,7 +57,7 @@ func (s Shortfall) attempt(why string) string {
 func (c Cure) Say(sys unit.System) string {
 	gain := ""
 	if c.Gains > 0 {
-		gain = fmt.Sprintf(", which wins %s", sys.Length(c.Gains))
+		gain = fmt.Sprintf(", which reaches %s more", sys.Length(c.Gains))
 	}
 	switch c.Kind {
 	case LongerHose:
