@@ -28,7 +28,7 @@ func Summary(s *site.Site, t *site.Tables, p *route.Plan, opt Options) string {
 		tw.Flush() // a strings.Builder takes everything
 	}
 	section("The day", factRows(sh.Figures))
-	fmt.Fprintf(&b, "  %s\n", sh.Standing)
+	fmt.Fprintf(&b, "  %s\n", strings.ReplaceAll(sh.Standing, ". ", ".\n  "))
 	section("Where the time goes", factRows(sh.Minutes))
 	var stops [][]string
 	for _, stop := range sh.Stops {
