@@ -11,7 +11,7 @@ import (
 )
 
 func BenchmarkSolve(b *testing.B) {
-	tab := tables(b)
+	tab := sample.Tables()
 	for _, size := range []struct{ pipes, spots int }{{20, 2}, {60, 3}, {200, 5}} {
 		b.Run(fmt.Sprintf("pipes=%d", size.pipes), func(b *testing.B) {
 			s := sample.Large(1, size.pipes, size.spots)
@@ -30,7 +30,7 @@ func BenchmarkSolve(b *testing.B) {
 }
 
 func BenchmarkCandidates(b *testing.B) {
-	tab := tables(b)
+	tab := sample.Tables()
 	for _, size := range []struct{ pipes, spots int }{{20, 2}, {60, 3}, {200, 5}} {
 		b.Run(fmt.Sprintf("pipes=%d", size.pipes), func(b *testing.B) {
 			m, err := newModel(sample.Large(1, size.pipes, size.spots), tab)

@@ -7,12 +7,19 @@ import (
 )
 
 // relaxation bounds the cost of every plan from below. It forgets in which
+
 // order blocks come, and charges each thing that is paid once (an opening, a
+
 // stay at a spot, a hose at a spot) not to the first run that needs it but in
+
 // shares to the targets that runs clean with it. Shares of one thing sum to its
+
 // price, so no plan pays more in shares than it pays in truth: Lagrangian cost
+
 // splitting of x(run cleaning p with thing) <= z(thing). A subgradient method
+
 // moves the shares to where they bind.
+
 type relaxation struct {
 	*catalogue
 	fixed  float64
@@ -28,15 +35,12 @@ type relaxation struct {
 }
 
 // endless stands for a cost that no plan has, small enough that sums of it
+
 // still hold single ticks.
+
 const endless = 1e9
 
 // shares splits one price over targets.
-type shares struct {
-	price float64
-	of    []float64 // by pipe; nil where the price is nothing
-	over  []int     // the targets that can carry a share
-}
 
 func newRelaxation(c *catalogue, withDay bool) *relaxation {
 	r := &relaxation{
@@ -68,8 +72,11 @@ func newRelaxation(c *catalogue, withDay bool) *relaxation {
 }
 
 // priceDay sets the prices of spots and hoses. A day with nS spots and nSH
+
 // pairs of spot and hose costs at least one set-up and pack-up, nS-1 moves and
+
 // nSH-nS further changes.
+
 func (r *relaxation) priceDay() {
 	crew := &r.site.Rig.Crew
 	change := float64(toTicks(minutes(crew.HoseChange)))
@@ -96,67 +103,11 @@ func (r *relaxation) priceDay() {
 }
 
 // spread gives every price equal shares over the targets it can serve.
-func (r *relaxation) spread() {
-	mark := func(s *shares, p int) {
-		if s.price <= 0 {
-			return
-		}
-		if s.of == nil {
-			s.of = make([]float64, len(r.pipes))
-		}
-		if s.of[p] == 0 {
-			s.of[p] = 1
-			s.over = append(s.over, p)
-		}
-	}
-	for i := range r.columns {
-		col := &r.columns[i]
-		end := &r.places[col.end]
-		if !r.reachable[col.last] {
-			continue
-		}
-		mark(&r.access[end.access], col.last)
-		for s := range r.spots {
-			if end.set&(1<<s) != 0 {
-				mark(&r.spot[s], col.last)
-				mark(&r.hose[s][end.hose], col.last)
-			}
-		}
-	}
-	r.each(func(s *shares) {
-		for _, p := range s.over {
-			s.of[p] = s.price / float64(len(s.over))
-		}
-	})
-}
 
 // each visits everything that is paid once and can be used.
-func (r *relaxation) each(do func(*shares)) {
-	for a := range r.access {
-		if r.access[a].of != nil {
-			do(&r.access[a])
-		}
-	}
-	for s := range r.spot {
-		if r.spot[s].of != nil {
-			do(&r.spot[s])
-		}
-		for h := range r.hose[s] {
-			if r.hose[s][h].of != nil {
-				do(&r.hose[s][h])
-			}
-		}
-	}
-}
-
-func (s *shares) at(p int) float64 {
-	if s.of == nil {
-		return 0
-	}
-	return s.of[p]
-}
 
 // value solves the relaxed problem under the present shares.
+
 func (r *relaxation) value() float64 {
 	for i := len(r.targets) - 1; i >= 0; i-- {
 		p := r.targets[i]
@@ -210,7 +161,9 @@ func (r *relaxation) valueColumn(p, i int) {
 }
 
 // bound runs the subgradient method and returns the best bound found. upper is
+
 // the cost of a known plan, or of its runs.
+
 func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 	if len(r.targets) == 0 {
 		return 0
@@ -232,6 +185,7 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 }
 
 // moveShares shifts shares to the targets that were cleaned with each thing.
+
 func (r *relaxation) moveShares(gap float64) {
 	used := map[*shares][]int{}
 	var steps int
@@ -259,6 +213,7 @@ func (r *relaxation) moveShares(gap float64) {
 }
 
 // visitChosen goes through the runs of the relaxed solution.
+
 func (r *relaxation) visitChosen(do func(col *column, spot int, chain []int)) {
 	stack := slices.Clone(r.roots)
 	inChain := map[int]bool{}
@@ -283,22 +238,5 @@ func (r *relaxation) visitChosen(do func(col *column, spot int, chain []int)) {
 }
 
 // project moves the shares to the nearest ones that are not negative and sum
+
 // to the price (Euclidean projection onto the simplex; Duchi et al. 2008).
-func (s *shares) project() {
-	sorted := make([]float64, 0, len(s.over))
-	for _, p := range s.over {
-		sorted = append(sorted, s.of[p])
-	}
-	slices.Sort(sorted)
-	slices.Reverse(sorted)
-	var sum, cut float64
-	for i, v := range sorted {
-		sum += v
-		if c := (sum - s.price) / float64(i+1); v-c > 0 {
-			cut = c
-		}
-	}
-	for _, p := range s.over {
-		s.of[p] = max(0, s.of[p]-cut)
-	}
-}

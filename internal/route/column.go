@@ -1,16 +1,9 @@
 package route
 
-import (
-	"slices"
-
-	"linemap/internal/site"
-	"linemap/internal/unit"
-)
-
-func passName(k int) site.PassKind { return site.PassOrder()[k] }
-
 // place is one pipe on one allowed path: the way there, and the place before.
+
 // Upstream paths from one access share their lower places.
+
 type place struct {
 	way
 	prev   int // index of the place before, -1 for the first
@@ -19,7 +12,9 @@ type place struct {
 }
 
 // column is one candidate run: a path and the targets on it that the run
+
 // cleans. Costs are the run's own: its start, its passes and nozzle changes.
+
 type column struct {
 	end int // place at the far end
 	// low is the lowest target it cleans. prev is the column with one target
@@ -32,6 +27,7 @@ type column struct {
 }
 
 // passState gathers what one pass of a column is asked to do.
+
 type passState struct {
 	deposits uint64 // of the pipes that ask for it; 0 where none does
 	end      int    // place where it turns
@@ -39,12 +35,9 @@ type passState struct {
 }
 
 // plannedPass is a pass with its nozzle and time.
-type plannedPass struct {
-	kind, nozzle, end int
-	time              ticks
-}
 
 // catalogue is every candidate run of a site.
+
 type catalogue struct {
 	*model
 	// given are targets that something else cleans; nil for none.
@@ -68,6 +61,7 @@ type catalogue struct {
 }
 
 // newCatalogue walks every path of every hose from every access.
+
 func newCatalogue(m *model) *catalogue {
 	c := &catalogue{model: m}
 	for a := range m.access {
@@ -78,6 +72,7 @@ func newCatalogue(m *model) *catalogue {
 }
 
 // walkFrom walks every path of every hose from one access.
+
 func (c *catalogue) walkFrom(access int) {
 	if len(c.spots) == 0 {
 		return
@@ -98,6 +93,7 @@ func (c *catalogue) walkFrom(access int) {
 }
 
 // addPlace records an allowed place; ok is false where a rule is broken.
+
 func (c *catalogue) addPlace(w way, broken []breach, prev int) (int, bool) {
 	if len(broken) > 0 {
 		return 0, false
@@ -115,6 +111,7 @@ func (c *catalogue) addPlace(w way, broken []breach, prev int) (int, bool) {
 }
 
 // upstream walks all paths against the flow that start in one pipe.
+
 func (c *catalogue) upstream(access, hose, pipe int) {
 	type todo struct {
 		place int
@@ -139,7 +136,9 @@ func (c *catalogue) upstream(access, hose, pipe int) {
 }
 
 // extendUp adds the columns that end at a place: each column of the target
+
 // before it, one target longer, and a new one that starts here.
+
 func (c *catalogue) extendUp(at int, cols []int) []int {
 	p := c.places[at].pipe
 	if !c.pipes[p].target {
@@ -158,6 +157,7 @@ func (c *catalogue) extendUp(at int, cols []int) []int {
 }
 
 // downstream walks the one path with the flow that starts in a pipe.
+
 func (c *catalogue) downstream(access, hose, pipe int) {
 	w, broken := c.enter(access, hose, pipe)
 	prevPlace, prevCol := -1, -1
@@ -184,23 +184,9 @@ func (c *catalogue) downstream(access, hose, pipe int) {
 }
 
 // ask adds the passes that the pipe at a place asks for to a column.
-func (c *catalogue) ask(col *column, at int, down bool) {
-	p := &c.pipes[c.places[at].pipe]
-	dir := 0
-	if down {
-		dir = 1
-	}
-	for k := range passCount {
-		if p.needs[k] {
-			s := &col.passes[k]
-			s.deposits |= 1 << p.deposit
-			s.end = at
-			s.extra += p.work[k][dir] - p.travel
-		}
-	}
-}
 
 // finish prices a column, finds the spots it can be made from and adds it.
+
 func (c *catalogue) finish(col column) int {
 	col.cost, col.spots = 0, 0
 	passes, ok := c.passesOf(&col)
@@ -217,140 +203,13 @@ func (c *catalogue) finish(col column) int {
 }
 
 // passesOf lists the passes of a column in order; false where one of them has
+
 // no nozzle for all that it is asked to do.
-func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
-	out := make([]plannedPass, 0, passCount)
-	for k := range passCount {
-		s := &col.passes[k]
-		if s.deposits == 0 {
-			continue
-		}
-		end := &c.places[s.end]
-		p := plannedPass{kind: k, end: s.end, time: end.travel + s.extra}
-		inflow := c.bestInflow(c.places[col.end].set)
-		p.nozzle = c.choose(k, s.deposits, end.way, func(n int) bool {
-			p.nozzle = n
-			_, fits := c.site.Rig.Tank.Need(c.draw(p), inflow, p.time.duration())
-			return fits
-		})
-		if p.nozzle < 0 {
-			return nil, false
-		}
-		out = append(out, p)
-	}
-	return out, true
-}
 
 // bestInflow is the most water that any of a set of spots has.
-func (c *catalogue) bestInflow(spots uint64) (best unit.Flow) {
-	for i := range c.spots {
-		if spots&(1<<i) != 0 {
-			best = max(best, c.spots[i].inflow)
-		}
-	}
-	return best
-}
-
-func (c *catalogue) runCost(passes []plannedPass) ticks {
-	crew := &c.site.Rig.Crew
-	cost := toTicks(minutes(crew.RunStart))
-	for i, p := range passes {
-		cost += p.time
-		if i > 0 && passes[i-1].nozzle != p.nozzle {
-			cost += toTicks(minutes(crew.NozzleChange))
-		}
-	}
-	return cost
-}
 
 // tankHolds tells whether each pass can be made from one tank at a spot.
-func (c *catalogue) tankHolds(passes []plannedPass, spot int) bool {
-	for _, p := range passes {
-		if _, ok := c.site.Rig.Tank.Need(c.draw(p), c.spots[spot].inflow, p.time.duration()); !ok {
-			return false
-		}
-	}
-	return true
-}
 
 // draw is the flow of a pass.
-func (c *catalogue) draw(p plannedPass) unit.Flow {
-	w := &c.places[p.end]
-	return c.ops.at(w.hose, p.nozzle, w.ceiling).Flow
-}
 
 // linkTargets finds which targets are reachable and how they depend.
-func (c *catalogue) linkTargets() {
-	n := len(c.pipes)
-	c.targets, c.roots = nil, nil
-	c.reachable = make([]bool, n)
-	c.parent = make([]int, n)
-	c.children = make([][]int, n)
-	c.byLow = make([][]int, n)
-	for i := range c.columns {
-		c.byLow[c.columns[i].low] = append(c.byLow[c.columns[i].low], i)
-	}
-	for c.markReachable() {
-	}
-	for _, p := range c.g.Order {
-		c.parent[p] = -1
-		if next := c.g.Next[p]; next >= 0 {
-			if c.reachable[next] {
-				c.parent[p] = next
-			} else {
-				c.parent[p] = c.parent[next]
-			}
-		}
-		if !c.reachable[p] {
-			continue
-		}
-		c.targets = append(c.targets, p)
-		if q := c.parent[p]; q >= 0 {
-			c.children[q] = append(c.children[q], p)
-		} else {
-			c.roots = append(c.roots, p)
-		}
-	}
-}
-
-// markReachable marks the targets that a usable column cleans, and takes out
-// of use the columns whose path crosses a target that none does: a run cleans
-// all that it passes. It reports whether it took any out.
-func (c *catalogue) markReachable() bool {
-	clear(c.reachable)
-	for i := range c.columns {
-		if c.columns[i].spots == 0 {
-			continue
-		}
-		for j := i; j >= 0; j = c.columns[j].prev {
-			if p := c.columns[j].last; c.dropped == nil || !c.dropped[p] {
-				c.reachable[p] = true
-			}
-		}
-	}
-	cut := make([]bool, len(c.places)) // crosses such a target, up to here
-	for i := range c.places {
-		p := &c.places[i]
-		dirty := c.pipes[p.pipe].target && !c.reachable[p.pipe] && (c.given == nil || !c.given[p.pipe])
-		cut[i] = dirty || p.prev >= 0 && cut[p.prev]
-	}
-	again := false
-	for i := range c.columns {
-		if col := &c.columns[i]; col.spots != 0 && cut[col.end] {
-			col.spots, again = 0, true
-		}
-	}
-	return again
-}
-
-// chain lists the targets that a column cleans, lowest first.
-func (c *catalogue) chain(i int) []int {
-	var out []int
-	for j := i; j >= 0; j = c.columns[j].prev {
-		out = append(out, c.columns[j].last)
-	}
-	if !c.places[c.columns[i].end].down {
-		slices.Reverse(out)
-	}
-	return out
-}

@@ -9,6 +9,7 @@ import (
 
 	"linemap/internal/route"
 	"linemap/internal/route/audit"
+	"linemap/internal/route/sample"
 	"linemap/internal/site"
 )
 
@@ -34,7 +35,7 @@ func TestDemos(t *testing.T) {
 }
 
 func BenchmarkDemos(b *testing.B) {
-	tab := tables(b)
+	tab := sample.Tables()
 	for name, s := range demos(b) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
@@ -51,7 +52,7 @@ func BenchmarkDemos(b *testing.B) {
 }
 
 func BenchmarkAudit(b *testing.B) {
-	tab := tables(b)
+	tab := sample.Tables()
 	s := demos(b)["flats"]
 	p, err := route.Solve(context.Background(), s, tab, route.Options{})
 	require.NoError(b, err)

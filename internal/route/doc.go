@@ -1,7 +1,11 @@
-package route
-
 /*
-The model
+Package route works out the cleaning: from a site to a plan of runs in order,
+with every foot of pipe in the job covered or explained.
+
+[Solve] is the planner. Package audit below it checks any plan against the rules
+without sharing code with the planner.
+
+# The model
 
 This is the rule book that the planner optimises under and that package audit
 checks. Numbers come from the site's rig, its crew and the trade tables.
@@ -86,3 +90,4 @@ search minimises the minutes without waiting, filling and draining (dry); the
 water is simulated on its result. [Plan.Bound] bounds the dry minutes from
 below, so it bounds the whole.
 */
+package route

@@ -173,7 +173,7 @@ func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost 
 // The planner finds the optimum of its dry model on every small network, and
 // proves it.
 func TestExhaustive(t *testing.T) {
-	tab := tables(t)
+	tab := sample.Tables()
 	rounds := 6000
 	if testing.Short() {
 		rounds = 300
@@ -207,7 +207,7 @@ func TestExhaustive(t *testing.T) {
 
 // The bounds never pass the optimum.
 func TestBoundHolds(t *testing.T) {
-	tab := tables(t)
+	tab := sample.Tables()
 	for seed := range 500 {
 		r := rand.New(rand.NewPCG(uint64(seed), 11))
 		m, err := newModel(sample.Random(r, 1+r.IntN(6)), tab)

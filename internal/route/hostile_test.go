@@ -20,7 +20,7 @@ import (
 // nodes of the wrong kind give a plan all the same: every pipe of the job is
 // cleaned once or explained.
 func TestTangledNetworks(t *testing.T) {
-	tab := tables(t)
+	tab := sample.Tables()
 	rapid.Check(t, func(t *rapid.T) {
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 5))
 		s := sample.Random(r, rapid.IntRange(1, 12).Draw(t, "pipes"))

@@ -45,7 +45,7 @@ func dry(t *rapid.T, s *site.Site, tab *site.Tables) (cost ticks, cleaned []netw
 // More freedom never makes a plan dearer where it reaches the same pipes, and
 // never reaches fewer.
 func TestMoreFreedomIsNeverDearer(t *testing.T) {
-	tab := tables(t)
+	tab := sample.Tables()
 	freer := []struct {
 		name string
 		free func(*site.Site)
@@ -97,7 +97,7 @@ func TestMoreFreedomIsNeverDearer(t *testing.T) {
 
 // Names, order and place carry no meaning.
 func TestSameSiteSameCost(t *testing.T) {
-	tab := tables(t)
+	tab := sample.Tables()
 	rapid.Check(t, func(t *rapid.T) {
 		site := drawSite(t)
 		a, b := site(), site()

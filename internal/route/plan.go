@@ -1,8 +1,3 @@
-// Package route works out the cleaning: from a site to a plan of runs in
-// order, with every foot of pipe in the job covered or explained.
-//
-// [Solve] is the planner. Its model is set out in doc.go. Package audit below
-// it checks any plan against the rules without sharing code with the planner.
 package route
 
 import (

@@ -13,17 +13,10 @@ import (
 	"linemap/internal/site"
 )
 
-func tables(tb testing.TB) *site.Tables {
-	tb.Helper()
-	t, err := site.LoadTables()
-	require.NoError(tb, err)
-	return t
-}
-
 // solve plans a site, and has the independent checker go over the plan.
 func solve(t *testing.T, s *site.Site) *route.Plan {
 	t.Helper()
-	tab := tables(t)
+	tab := sample.Tables()
 	p, err := route.Solve(context.Background(), s, tab, route.Options{})
 	require.NoError(t, err)
 	audit.Require(t, s, tab, p)
@@ -32,7 +25,7 @@ func solve(t *testing.T, s *site.Site) *route.Plan {
 
 // The same site gets the same plan twice.
 func TestDeterministic(t *testing.T) {
-	tab := tables(t)
+	tab := sample.Tables()
 	for seed := range uint64(4) {
 		a, err := route.Solve(context.Background(), sample.Large(seed, 60, 3), tab, route.Options{})
 		require.NoError(t, err)
@@ -47,7 +40,7 @@ func TestCancelled(t *testing.T) {
 	s := sample.Large(1, 200, 5)
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	p, err := route.Solve(ctx, s, tables(t), route.Options{})
+	p, err := route.Solve(ctx, s, sample.Tables(), route.Options{})
 	require.NoError(t, err)
 	require.True(t, p.Stopped)
 	full := solve(t, s)

@@ -9,7 +9,9 @@ import (
 )
 
 // way is how far one hose has come from one access: everything that the rules
+
 // ask of the path so far. It is a value; taking a step makes a new one.
+
 type way struct {
 	access, hose int
 	down         bool
@@ -24,11 +26,11 @@ type way struct {
 }
 
 // breach is one rule that a step breaks, and by how much.
+
 type breach struct {
 	reason     Reason
 	pipe, node int // -1 where it does not apply
 	what       string
-	length     unit.Length
 	bends      float64
 	force      unit.Force
 	angle      unit.Angle
@@ -38,12 +40,14 @@ type breach struct {
 }
 
 // Rounding slack of the comparisons, far below what anyone can measure.
+
 const (
 	slackLength = unit.Length(1e-6)
 	slackAngle  = unit.Angle(1e-6)
 )
 
 // enter takes a hose from an access into its first pipe.
+
 func (m *model) enter(access, hose, pipe int) (way, []breach) {
 	node := m.access[access].node
 	w := way{
@@ -62,7 +66,9 @@ func (m *model) enter(access, hose, pipe int) (way, []breach) {
 }
 
 // entry is the passage from an access into its first pipe, closed where a
+
 // one-way cleanout faces the other way.
+
 func (m *model) entry(access, pipe int) network.Passage {
 	a := &m.access[access]
 	if a.trial {
@@ -80,6 +86,7 @@ func (m *model) entry(access, pipe int) network.Passage {
 }
 
 // step takes a hose from the end of its way into the next pipe.
+
 func (m *model) step(w way, pipe int) (way, []breach) {
 	node := m.g.Up[w.pipe]
 	if w.down {
@@ -89,7 +96,9 @@ func (m *model) step(w way, pipe int) (way, []breach) {
 }
 
 // cross goes through a node and along the pipe behind it. It goes on past
+
 // broken rules, so that all of them can be told.
+
 func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breach) {
 	var broken []breach
 	hose := &m.site.Rig.Hoses[w.hose]
@@ -157,6 +166,7 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 }
 
 // steps lays out a pipe, with the turn into it, as the hose meets it.
+
 func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 	p := &m.pipes[pipe]
 	climb := m.g.Climb(pipe)
@@ -179,7 +189,9 @@ func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 }
 
 // cornerAhead is the i-th corner that a hose meets in a pipe, and its distance
+
 // from the end at which the hose comes in.
+
 func (m *model) cornerAhead(down bool, pipe int, corners []network.Corner, i int) (network.Corner, unit.Length) {
 	if m.entersAtFrom(down, pipe) {
 		return corners[i], corners[i].At
@@ -189,7 +201,9 @@ func (m *model) cornerAhead(down bool, pipe int, corners []network.Corner, i int
 }
 
 // entersAtFrom tells whether a hose comes into a pipe at the end that was drawn
+
 // first.
+
 func (m *model) entersAtFrom(down bool, pipe int) bool {
 	end := m.g.Down[pipe]
 	if down {
@@ -200,77 +214,23 @@ func (m *model) entersAtFrom(down bool, pipe int) bool {
 }
 
 // workable tells whether every pass that the way's last pipe asks for has a
+
 // nozzle, and if not why.
-func (m *model) workable(w way) (breach, bool) {
-	p := &m.pipes[w.pipe]
-	for k := range passCount {
-		if !p.needs[k] {
-			continue
-		}
-		if m.choose(k, 1<<p.deposit, w, nil) >= 0 {
-			continue
-		}
-		best := unit.Force(math.Inf(-1))
-		for n := range m.site.Rig.Nozzles {
-			if m.fits(n, w) && m.serve[k][p.deposit][n] >= 0 {
-				if op := m.ops.at(w.hose, n, w.ceiling); op.ok {
-					best = max(best, op.Thrust)
-				}
-			}
-		}
-		if math.IsInf(float64(best), -1) {
-			return breach{reason: NoNozzle, what: string(passName(k))}, false
-		}
-		return breach{reason: PullShort, force: w.worst - best, excess: float64(w.worst/best) - 1}, false
-	}
-	return breach{}, true
-}
 
 // fits tells whether a nozzle fits the opening and every pipe of the way.
-func (m *model) fits(nozzle int, w way) bool {
-	n := &m.site.Rig.Nozzles[nozzle]
-	return n.MinPipe <= m.access[w.access].size && n.MinPipe <= w.least && w.most <= n.MaxPipe
-}
 
 // choose picks the nozzle for pass k over pipes with the given set of
+
 // deposits, out to the end of the way, by the order in doc.go; -1 for none.
+
 // will, where set, has the last word on each.
-func (m *model) choose(k int, deposits uint64, w way, will func(nozzle int) bool) int {
-	best, bestPlace, bestPower := -1, 0, 0.0
-	for n := range m.site.Rig.Nozzles {
-		place := m.place(k, deposits, n)
-		if place < 0 || !m.fits(n, w) {
-			continue
-		}
-		op := m.ops.at(w.hose, n, w.ceiling)
-		if !op.ok || op.Thrust <= w.worst || will != nil && !will(n) {
-			continue
-		}
-		if best < 0 || place < bestPlace || place == bestPlace && op.power() > bestPower {
-			best, bestPlace, bestPower = n, place, op.power()
-		}
-	}
-	return best
-}
 
 // place is the worst place that nozzle n has in the lists of the deposits for
+
 // pass k, -1 where it does not serve them all.
-func (m *model) place(k int, deposits uint64, n int) int {
-	worst := -1
-	for d := range m.deposits {
-		if deposits&(1<<d) == 0 {
-			continue
-		}
-		place := m.serve[k][d][n]
-		if place < 0 {
-			return -1
-		}
-		worst = max(worst, place)
-	}
-	return worst
-}
 
 // spotsFor is the set of spots from which the reel holds the hose for a way.
+
 func (m *model) spotsFor(w way) uint64 {
 	var set uint64
 	for i := range m.spots {
@@ -282,6 +242,7 @@ func (m *model) spotsFor(w way) uint64 {
 }
 
 // overReel is how much hose a way lacks from a spot; negative is to spare.
+
 func (m *model) overReel(w way, spot int) unit.Length {
 	h := &m.site.Rig.Hoses[w.hose]
 	return m.spots[spot].lay[w.access] + w.length + h.Reserve - h.Length

@@ -63,6 +63,9 @@ func (c Cure) Say(sys unit.System) string {
 	case LongerHose:
 		return "bring a hose longer by " + atLeastOne(sys, c.Length) + gain
 	case OtherSpot:
+		if c.Length == 0 {
+			return "find level ground, out of traffic or coned, where the trailer can stand"
+		}
 		return fmt.Sprintf("park so that the lay to the access is at most %s%s", sys.Length(c.Length), gain)
 	case NewCleanout:
 		return fmt.Sprintf("have a licensed plumber put a cleanout on %s, %s from its upper end%s", c.Name, sys.Length(c.At), gain)

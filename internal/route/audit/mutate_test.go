@@ -16,6 +16,7 @@ import (
 
 	"linemap/internal/route"
 	"linemap/internal/route/audit"
+	"linemap/internal/route/sample"
 )
 
 // field is one figure, name or mark of a value, with the way to it.
@@ -100,7 +101,7 @@ func TestFreeFieldsAreFree(t *testing.T) {
 var lacking = regexp.MustCompile(`\.ByWater$`)
 
 func TestOneSpoiledFieldOfARandomPlanIsCaught(t *testing.T) {
-	tables, base := tables(t), usRig(t)
+	tables, base := sample.Tables(), usRig(t)
 	rapid.Check(t, func(t *rapid.T) {
 		s := randomSite(t, base, 10)
 		p, err := route.Solve(context.Background(), s, tables, route.Options{})

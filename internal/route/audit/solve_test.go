@@ -10,15 +10,9 @@ import (
 	"linemap/internal/rig"
 	"linemap/internal/route"
 	"linemap/internal/route/audit"
+	"linemap/internal/route/sample"
 	"linemap/internal/site"
 )
-
-func tables(tb testing.TB) *site.Tables {
-	tb.Helper()
-	tables, err := site.LoadTables()
-	require.NoError(tb, err)
-	return tables
-}
 
 func usRig(tb testing.TB) *rig.Rig {
 	tb.Helper()
@@ -30,7 +24,7 @@ func usRig(tb testing.TB) *rig.Rig {
 // The planner and the checker share no code but the physics and the flow, so
 // that an error in either shows here.
 func TestPlansOfRandomSitesKeepTheRules(t *testing.T) {
-	tables, base := tables(t), usRig(t)
+	tables, base := sample.Tables(), usRig(t)
 	rapid.Check(t, func(t *rapid.T) {
 		s := randomSite(t, base, 14)
 		p, err := route.Solve(context.Background(), s, tables, route.Options{})
@@ -48,9 +42,9 @@ func TestPlansOfTheDemoSitesKeepTheRules(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			s, err := site.Demo(name)
 			require.NoError(t, err)
-			p, err := route.Solve(context.Background(), s, tables(t), route.Options{})
+			p, err := route.Solve(context.Background(), s, sample.Tables(), route.Options{})
 			require.NoError(t, err)
-			audit.Require(t, s, tables(t), p)
+			audit.Require(t, s, sample.Tables(), p)
 		})
 	}
 }

@@ -1,0 +1,87 @@
+package route
+
+import (
+	"linemap/internal/site"
+	"linemap/internal/unit"
+)
+
+func passName(k int) site.PassKind { return site.PassOrder()[k] }
+
+type plannedPass struct {
+	kind, nozzle, end int
+	time              ticks
+}
+
+func (c *catalogue) ask(col *column, at int, down bool) {
+	p := &c.pipes[c.places[at].pipe]
+	dir := 0
+	if down {
+		dir = 1
+	}
+	for k := range passCount {
+		if p.needs[k] {
+			s := &col.passes[k]
+			s.deposits |= 1 << p.deposit
+			s.end = at
+			s.extra += p.work[k][dir] - p.travel
+		}
+	}
+}
+
+func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
+	out := make([]plannedPass, 0, passCount)
+	for k := range passCount {
+		s := &col.passes[k]
+		if s.deposits == 0 {
+			continue
+		}
+		end := &c.places[s.end]
+		p := plannedPass{kind: k, end: s.end, time: end.travel + s.extra}
+		inflow := c.bestInflow(c.places[col.end].set)
+		p.nozzle = c.choose(k, s.deposits, end.way, func(n int) bool {
+			p.nozzle = n
+			_, fits := c.site.Rig.Tank.Need(c.draw(p), inflow, p.time.duration())
+			return fits
+		})
+		if p.nozzle < 0 {
+			return nil, false
+		}
+		out = append(out, p)
+	}
+	return out, true
+}
+
+func (c *catalogue) bestInflow(spots uint64) (best unit.Flow) {
+	for i := range c.spots {
+		if spots&(1<<i) != 0 {
+			best = max(best, c.spots[i].inflow)
+		}
+	}
+	return best
+}
+
+func (c *catalogue) runCost(passes []plannedPass) ticks {
+	crew := &c.site.Rig.Crew
+	cost := toTicks(minutes(crew.RunStart))
+	for i, p := range passes {
+		cost += p.time
+		if i > 0 && passes[i-1].nozzle != p.nozzle {
+			cost += toTicks(minutes(crew.NozzleChange))
+		}
+	}
+	return cost
+}
+
+func (c *catalogue) tankHolds(passes []plannedPass, spot int) bool {
+	for _, p := range passes {
+		if _, ok := c.site.Rig.Tank.Need(c.draw(p), c.spots[spot].inflow, p.time.duration()); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+func (c *catalogue) draw(p plannedPass) unit.Flow {
+	w := &c.places[p.end]
+	return c.ops.at(w.hose, p.nozzle, w.ceiling).Flow
+}
