@@ -19,7 +19,6 @@ import (
 // splitting of x(run cleaning p with thing) <= z(thing). A subgradient method
 
 // moves the shares to where they bind.
-
 type relaxation struct {
 	*catalogue
 	fixed  float64
@@ -37,11 +36,9 @@ type relaxation struct {
 // endless stands for a cost that no plan has, small enough that sums of it
 
 // still hold single ticks.
-
 const endless = 1e9
 
 // shares splits one price over targets.
-
 func newRelaxation(c *catalogue, withDay bool) *relaxation {
 	r := &relaxation{
 		catalogue: c,
@@ -76,7 +73,6 @@ func newRelaxation(c *catalogue, withDay bool) *relaxation {
 // pairs of spot and hose costs at least one set-up and pack-up, nS-1 moves and
 
 // nSH-nS further changes.
-
 func (r *relaxation) priceDay() {
 	crew := &r.site.Rig.Crew
 	change := float64(toTicks(minutes(crew.HoseChange)))
@@ -107,7 +103,6 @@ func (r *relaxation) priceDay() {
 // each visits everything that is paid once and can be used.
 
 // value solves the relaxed problem under the present shares.
-
 func (r *relaxation) value() float64 {
 	for i := len(r.targets) - 1; i >= 0; i-- {
 		p := r.targets[i]
@@ -163,7 +158,6 @@ func (r *relaxation) valueColumn(p, i int) {
 // bound runs the subgradient method and returns the best bound found. upper is
 
 // the cost of a known plan, or of its runs.
-
 func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 	if len(r.targets) == 0 {
 		return 0
@@ -185,7 +179,6 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 }
 
 // moveShares shifts shares to the targets that were cleaned with each thing.
-
 func (r *relaxation) moveShares(gap float64) {
 	used := map[*shares][]int{}
 	var steps int
@@ -213,7 +206,6 @@ func (r *relaxation) moveShares(gap float64) {
 }
 
 // visitChosen goes through the runs of the relaxed solution.
-
 func (r *relaxation) visitChosen(do func(col *column, spot int, chain []int)) {
 	stack := slices.Clone(r.roots)
 	inChain := map[int]bool{}

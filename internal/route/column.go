@@ -3,7 +3,6 @@ package route
 // place is one pipe on one allowed path: the way there, and the place before.
 
 // Upstream paths from one access share their lower places.
-
 type place struct {
 	way
 	prev   int // index of the place before, -1 for the first
@@ -14,7 +13,6 @@ type place struct {
 // column is one candidate run: a path and the targets on it that the run
 
 // cleans. Costs are the run's own: its start, its passes and nozzle changes.
-
 type column struct {
 	end int // place at the far end
 	// low is the lowest target it cleans. prev is the column with one target
@@ -27,7 +25,6 @@ type column struct {
 }
 
 // passState gathers what one pass of a column is asked to do.
-
 type passState struct {
 	deposits uint64 // of the pipes that ask for it; 0 where none does
 	end      int    // place where it turns
@@ -37,7 +34,6 @@ type passState struct {
 // plannedPass is a pass with its nozzle and time.
 
 // catalogue is every candidate run of a site.
-
 type catalogue struct {
 	*model
 	// given are targets that something else cleans; nil for none.
@@ -61,7 +57,6 @@ type catalogue struct {
 }
 
 // newCatalogue walks every path of every hose from every access.
-
 func newCatalogue(m *model) *catalogue {
 	c := &catalogue{model: m}
 	for a := range m.access {
@@ -72,7 +67,6 @@ func newCatalogue(m *model) *catalogue {
 }
 
 // walkFrom walks every path of every hose from one access.
-
 func (c *catalogue) walkFrom(access int) {
 	if len(c.spots) == 0 {
 		return
@@ -93,7 +87,6 @@ func (c *catalogue) walkFrom(access int) {
 }
 
 // addPlace records an allowed place; ok is false where a rule is broken.
-
 func (c *catalogue) addPlace(w way, broken []breach, prev int) (int, bool) {
 	if len(broken) > 0 {
 		return 0, false
@@ -111,7 +104,6 @@ func (c *catalogue) addPlace(w way, broken []breach, prev int) (int, bool) {
 }
 
 // upstream walks all paths against the flow that start in one pipe.
-
 func (c *catalogue) upstream(access, hose, pipe int) {
 	type todo struct {
 		place int
@@ -138,7 +130,6 @@ func (c *catalogue) upstream(access, hose, pipe int) {
 // extendUp adds the columns that end at a place: each column of the target
 
 // before it, one target longer, and a new one that starts here.
-
 func (c *catalogue) extendUp(at int, cols []int) []int {
 	p := c.places[at].pipe
 	if !c.pipes[p].target {
@@ -157,7 +148,6 @@ func (c *catalogue) extendUp(at int, cols []int) []int {
 }
 
 // downstream walks the one path with the flow that starts in a pipe.
-
 func (c *catalogue) downstream(access, hose, pipe int) {
 	w, broken := c.enter(access, hose, pipe)
 	prevPlace, prevCol := -1, -1
@@ -186,7 +176,6 @@ func (c *catalogue) downstream(access, hose, pipe int) {
 // ask adds the passes that the pipe at a place asks for to a column.
 
 // finish prices a column, finds the spots it can be made from and adds it.
-
 func (c *catalogue) finish(col column) int {
 	col.cost, col.spots = 0, 0
 	passes, ok := c.passesOf(&col)

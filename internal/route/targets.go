@@ -42,7 +42,6 @@ func (c *catalogue) linkTargets() {
 // of use the columns whose path crosses a target that none does: a run cleans
 
 // all that it passes. It reports whether it took any out.
-
 func (c *catalogue) markReachable() bool {
 	clear(c.reachable)
 	for i := range c.columns {
@@ -71,7 +70,6 @@ func (c *catalogue) markReachable() bool {
 }
 
 // chain lists the targets that a column cleans, lowest first.
-
 func (c *catalogue) chain(i int) []int {
 	var out []int
 	for j := i; j >= 0; j = c.columns[j].prev {

@@ -11,7 +11,6 @@ import (
 // way is how far one hose has come from one access: everything that the rules
 
 // ask of the path so far. It is a value; taking a step makes a new one.
-
 type way struct {
 	access, hose int
 	down         bool
@@ -26,7 +25,6 @@ type way struct {
 }
 
 // breach is one rule that a step breaks, and by how much.
-
 type breach struct {
 	reason     Reason
 	pipe, node int // -1 where it does not apply
@@ -40,14 +38,12 @@ type breach struct {
 }
 
 // Rounding slack of the comparisons, far below what anyone can measure.
-
 const (
 	slackLength = unit.Length(1e-6)
 	slackAngle  = unit.Angle(1e-6)
 )
 
 // enter takes a hose from an access into its first pipe.
-
 func (m *model) enter(access, hose, pipe int) (way, []breach) {
 	node := m.access[access].node
 	w := way{
@@ -68,7 +64,6 @@ func (m *model) enter(access, hose, pipe int) (way, []breach) {
 // entry is the passage from an access into its first pipe, closed where a
 
 // one-way cleanout faces the other way.
-
 func (m *model) entry(access, pipe int) network.Passage {
 	a := &m.access[access]
 	if a.trial {
@@ -86,7 +81,6 @@ func (m *model) entry(access, pipe int) network.Passage {
 }
 
 // step takes a hose from the end of its way into the next pipe.
-
 func (m *model) step(w way, pipe int) (way, []breach) {
 	node := m.g.Up[w.pipe]
 	if w.down {
@@ -98,7 +92,6 @@ func (m *model) step(w way, pipe int) (way, []breach) {
 // cross goes through a node and along the pipe behind it. It goes on past
 
 // broken rules, so that all of them can be told.
-
 func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breach) {
 	var broken []breach
 	hose := &m.site.Rig.Hoses[w.hose]
@@ -166,7 +159,6 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 }
 
 // steps lays out a pipe, with the turn into it, as the hose meets it.
-
 func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 	p := &m.pipes[pipe]
 	climb := m.g.Climb(pipe)
@@ -191,7 +183,6 @@ func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 // cornerAhead is the i-th corner that a hose meets in a pipe, and its distance
 
 // from the end at which the hose comes in.
-
 func (m *model) cornerAhead(down bool, pipe int, corners []network.Corner, i int) (network.Corner, unit.Length) {
 	if m.entersAtFrom(down, pipe) {
 		return corners[i], corners[i].At
@@ -203,7 +194,6 @@ func (m *model) cornerAhead(down bool, pipe int, corners []network.Corner, i int
 // entersAtFrom tells whether a hose comes into a pipe at the end that was drawn
 
 // first.
-
 func (m *model) entersAtFrom(down bool, pipe int) bool {
 	end := m.g.Down[pipe]
 	if down {
@@ -230,7 +220,6 @@ func (m *model) entersAtFrom(down bool, pipe int) bool {
 // pass k, -1 where it does not serve them all.
 
 // spotsFor is the set of spots from which the reel holds the hose for a way.
-
 func (m *model) spotsFor(w way) uint64 {
 	var set uint64
 	for i := range m.spots {
@@ -242,7 +231,6 @@ func (m *model) spotsFor(w way) uint64 {
 }
 
 // overReel is how much hose a way lacks from a spot; negative is to spare.
-
 func (m *model) overReel(w way, spot int) unit.Length {
 	h := &m.site.Rig.Hoses[w.hose]
 	return m.spots[spot].lay[w.access] + w.length + h.Reserve - h.Length
