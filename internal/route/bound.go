@@ -7,17 +7,11 @@ import (
 )
 
 // relaxation bounds the cost of every plan from below. It forgets in which
-
 // order blocks come, and charges each thing that is paid once (an opening, a
-
 // stay at a spot, a hose at a spot) not to the first run that needs it but in
-
 // shares to the targets that runs clean with it. Shares of one thing sum to its
-
 // price, so no plan pays more in shares than it pays in truth: Lagrangian cost
-
 // splitting of x(run cleaning p with thing) <= z(thing). A subgradient method
-
 // moves the shares to where they bind.
 type relaxation struct {
 	*catalogue
@@ -34,11 +28,9 @@ type relaxation struct {
 }
 
 // endless stands for a cost that no plan has, small enough that sums of it
-
 // still hold single ticks.
 const endless = 1e9
 
-// shares splits one price over targets.
 func newRelaxation(c *catalogue, withDay bool) *relaxation {
 	r := &relaxation{
 		catalogue: c,
@@ -69,9 +61,7 @@ func newRelaxation(c *catalogue, withDay bool) *relaxation {
 }
 
 // priceDay sets the prices of spots and hoses. A day with nS spots and nSH
-
 // pairs of spot and hose costs at least one set-up and pack-up, nS-1 moves and
-
 // nSH-nS further changes.
 func (r *relaxation) priceDay() {
 	crew := &r.site.Rig.Crew
@@ -97,10 +87,6 @@ func (r *relaxation) priceDay() {
 		}
 	}
 }
-
-// spread gives every price equal shares over the targets it can serve.
-
-// each visits everything that is paid once and can be used.
 
 // value solves the relaxed problem under the present shares.
 func (r *relaxation) value() float64 {
@@ -156,7 +142,6 @@ func (r *relaxation) valueColumn(p, i int) {
 }
 
 // bound runs the subgradient method and returns the best bound found. upper is
-
 // the cost of a known plan, or of its runs.
 func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 	if len(r.targets) == 0 {
@@ -228,7 +213,3 @@ func (r *relaxation) visitChosen(do func(col *column, spot int, chain []int)) {
 		}
 	}
 }
-
-// project moves the shares to the nearest ones that are not negative and sum
-
-// to the price (Euclidean projection onto the simplex; Duchi et al. 2008).

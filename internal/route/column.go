@@ -1,7 +1,6 @@
 package route
 
 // place is one pipe on one allowed path: the way there, and the place before.
-
 // Upstream paths from one access share their lower places.
 type place struct {
 	way
@@ -11,7 +10,6 @@ type place struct {
 }
 
 // column is one candidate run: a path and the targets on it that the run
-
 // cleans. Costs are the run's own: its start, its passes and nozzle changes.
 type column struct {
 	end int // place at the far end
@@ -30,8 +28,6 @@ type passState struct {
 	end      int    // place where it turns
 	extra    ticks  // over travelling out and back
 }
-
-// plannedPass is a pass with its nozzle and time.
 
 // catalogue is every candidate run of a site.
 type catalogue struct {
@@ -128,7 +124,6 @@ func (c *catalogue) upstream(access, hose, pipe int) {
 }
 
 // extendUp adds the columns that end at a place: each column of the target
-
 // before it, one target longer, and a new one that starts here.
 func (c *catalogue) extendUp(at int, cols []int) []int {
 	p := c.places[at].pipe
@@ -173,8 +168,6 @@ func (c *catalogue) downstream(access, hose, pipe int) {
 	}
 }
 
-// ask adds the passes that the pipe at a place asks for to a column.
-
 // finish prices a column, finds the spots it can be made from and adds it.
 func (c *catalogue) finish(col column) int {
 	col.cost, col.spots = 0, 0
@@ -190,15 +183,3 @@ func (c *catalogue) finish(col column) int {
 	c.columns = append(c.columns, col)
 	return len(c.columns) - 1
 }
-
-// passesOf lists the passes of a column in order; false where one of them has
-
-// no nozzle for all that it is asked to do.
-
-// bestInflow is the most water that any of a set of spots has.
-
-// tankHolds tells whether each pass can be made from one tank at a spot.
-
-// draw is the flow of a pass.
-
-// linkTargets finds which targets are reachable and how they depend.

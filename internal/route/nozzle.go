@@ -6,6 +6,8 @@ import (
 	"linemap/internal/unit"
 )
 
+// workable tells whether every pass that the way's last pipe asks for has a
+// nozzle, and if not why.
 func (m *model) workable(w way) (breach, bool) {
 	p := &m.pipes[w.pipe]
 	for k := range passCount {
@@ -31,11 +33,15 @@ func (m *model) workable(w way) (breach, bool) {
 	return breach{}, true
 }
 
+// fits tells whether a nozzle fits the opening and every pipe of the way.
 func (m *model) fits(nozzle int, w way) bool {
 	n := &m.site.Rig.Nozzles[nozzle]
 	return n.MinPipe <= m.access[w.access].size && n.MinPipe <= w.least && w.most <= n.MaxPipe
 }
 
+// choose picks the nozzle for pass k over pipes with the given set of
+// deposits, out to the end of the way, by the order in doc.go; -1 for none.
+// will, where set, has the last word on each.
 func (m *model) choose(k int, deposits uint64, w way, will func(nozzle int) bool) int {
 	best, bestPlace, bestPower := -1, 0, 0.0
 	for n := range m.site.Rig.Nozzles {
@@ -54,6 +60,8 @@ func (m *model) choose(k int, deposits uint64, w way, will func(nozzle int) bool
 	return best
 }
 
+// place is the worst place that nozzle n has in the lists of the deposits for
+// pass k, -1 where it does not serve them all.
 func (m *model) place(k int, deposits uint64, n int) int {
 	worst := -1
 	for d := range m.deposits {

@@ -7,11 +7,13 @@ import (
 
 func passName(k int) site.PassKind { return site.PassOrder()[k] }
 
+// plannedPass is a pass with its nozzle and time.
 type plannedPass struct {
 	kind, nozzle, end int
 	time              ticks
 }
 
+// ask adds the passes that the pipe at a place asks for to a column.
 func (c *catalogue) ask(col *column, at int, down bool) {
 	p := &c.pipes[c.places[at].pipe]
 	dir := 0
@@ -28,6 +30,8 @@ func (c *catalogue) ask(col *column, at int, down bool) {
 	}
 }
 
+// passesOf lists the passes of a column in order; false where one of them has
+// no nozzle for all that it is asked to do.
 func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
 	out := make([]plannedPass, 0, passCount)
 	for k := range passCount {
@@ -51,6 +55,7 @@ func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
 	return out, true
 }
 
+// bestInflow is the most water that any of a set of spots has.
 func (c *catalogue) bestInflow(spots uint64) (best unit.Flow) {
 	for i := range c.spots {
 		if spots&(1<<i) != 0 {
@@ -72,6 +77,7 @@ func (c *catalogue) runCost(passes []plannedPass) ticks {
 	return cost
 }
 
+// tankHolds tells whether each pass can be made from one tank at a spot.
 func (c *catalogue) tankHolds(passes []plannedPass, spot int) bool {
 	for _, p := range passes {
 		if _, ok := c.site.Rig.Tank.Need(c.draw(p), c.spots[spot].inflow, p.time.duration()); !ok {
@@ -81,6 +87,7 @@ func (c *catalogue) tankHolds(passes []plannedPass, spot int) bool {
 	return true
 }
 
+// draw is the flow of a pass.
 func (c *catalogue) draw(p plannedPass) unit.Flow {
 	w := &c.places[p.end]
 	return c.ops.at(w.hose, p.nozzle, w.ceiling).Flow

@@ -4,12 +4,14 @@ import (
 	"slices"
 )
 
+// shares splits one price over targets.
 type shares struct {
 	price float64
 	of    []float64 // by pipe; nil where the price is nothing
 	over  []int     // the targets that can carry a share
 }
 
+// spread gives every price equal shares over the targets it can serve.
 func (r *relaxation) spread() {
 	mark := func(s *shares, p int) {
 		if s.price <= 0 {
@@ -44,6 +46,7 @@ func (r *relaxation) spread() {
 	})
 }
 
+// each visits everything that is paid once and can be used.
 func (r *relaxation) each(do func(*shares)) {
 	for a := range r.access {
 		if r.access[a].of != nil {
@@ -69,6 +72,8 @@ func (s *shares) at(p int) float64 {
 	return s.of[p]
 }
 
+// project moves the shares to the nearest ones that are not negative and sum
+// to the price (Euclidean projection onto the simplex; Duchi et al. 2008).
 func (s *shares) project() {
 	sorted := make([]float64, 0, len(s.over))
 	for _, p := range s.over {

@@ -4,6 +4,7 @@ import (
 	"slices"
 )
 
+// linkTargets finds which targets are reachable and how they depend.
 func (c *catalogue) linkTargets() {
 	n := len(c.pipes)
 	c.targets, c.roots = nil, nil
@@ -38,9 +39,7 @@ func (c *catalogue) linkTargets() {
 }
 
 // markReachable marks the targets that a usable column cleans, and takes out
-
 // of use the columns whose path crosses a target that none does: a run cleans
-
 // all that it passes. It reports whether it took any out.
 func (c *catalogue) markReachable() bool {
 	clear(c.reachable)

@@ -9,7 +9,6 @@ import (
 )
 
 // way is how far one hose has come from one access: everything that the rules
-
 // ask of the path so far. It is a value; taking a step makes a new one.
 type way struct {
 	access, hose int
@@ -62,7 +61,6 @@ func (m *model) enter(access, hose, pipe int) (way, []breach) {
 }
 
 // entry is the passage from an access into its first pipe, closed where a
-
 // one-way cleanout faces the other way.
 func (m *model) entry(access, pipe int) network.Passage {
 	a := &m.access[access]
@@ -90,7 +88,6 @@ func (m *model) step(w way, pipe int) (way, []breach) {
 }
 
 // cross goes through a node and along the pipe behind it. It goes on past
-
 // broken rules, so that all of them can be told.
 func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breach) {
 	var broken []breach
@@ -181,7 +178,6 @@ func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 }
 
 // cornerAhead is the i-th corner that a hose meets in a pipe, and its distance
-
 // from the end at which the hose comes in.
 func (m *model) cornerAhead(down bool, pipe int, corners []network.Corner, i int) (network.Corner, unit.Length) {
 	if m.entersAtFrom(down, pipe) {
@@ -192,7 +188,6 @@ func (m *model) cornerAhead(down bool, pipe int, corners []network.Corner, i int
 }
 
 // entersAtFrom tells whether a hose comes into a pipe at the end that was drawn
-
 // first.
 func (m *model) entersAtFrom(down bool, pipe int) bool {
 	end := m.g.Down[pipe]
@@ -202,22 +197,6 @@ func (m *model) entersAtFrom(down bool, pipe int) bool {
 	from, _ := m.g.NodeIndex(m.site.Network.Pipes[pipe].From)
 	return from == end
 }
-
-// workable tells whether every pass that the way's last pipe asks for has a
-
-// nozzle, and if not why.
-
-// fits tells whether a nozzle fits the opening and every pipe of the way.
-
-// choose picks the nozzle for pass k over pipes with the given set of
-
-// deposits, out to the end of the way, by the order in doc.go; -1 for none.
-
-// will, where set, has the last word on each.
-
-// place is the worst place that nozzle n has in the lists of the deposits for
-
-// pass k, -1 where it does not serve them all.
 
 // spotsFor is the set of spots from which the reel holds the hose for a way.
 func (m *model) spotsFor(w way) uint64 {
