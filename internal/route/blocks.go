@@ -45,8 +45,13 @@ type cover struct {
 	sum  []ticks // over a target's children, same layout
 	pick []chosen
 	hang []ticks // by column and block: what hangs off the column's targets
-	// charge[a*k+j] is what a run through access a in block j is charged.
-	charge []ticks
+	// charge[a*k+j] is what a run through access a in block j is charged, on
+	// top of its share where sharing[a*k+j] is set; see share.
+	charge  []ticks
+	sharing []bool
+	// share[i] is a part of the price of column i's opening, such that the
+	// shares of all runs through one opening never sum to more than its price.
+	share []ticks
 	// byHose lists the blocks of the sequence by hose.
 	byHose [][]int
 }
@@ -71,6 +76,8 @@ func (v *cover) begin(seq []blockKey) {
 	v.pick = grow(v.pick, len(v.pipes)*(k+1))
 	v.hang = grow(v.hang, len(v.columns)*k)
 	v.charge = grow(v.charge, len(v.access)*k)
+	v.sharing = grow(v.sharing, len(v.access)*k)
+	clear(v.sharing)
 	for h := range v.byHose {
 		v.byHose[h] = v.byHose[h][:0]
 	}
@@ -126,7 +133,12 @@ func (v *cover) solveTarget(p int) {
 			if col.spots&(1<<v.seq[j].spot) == 0 {
 				continue
 			}
-			if c := col.cost + v.charge[end.access*k+j] + h; c < f[j] {
+			at := end.access*k + j
+			c := col.cost + v.charge[at] + h
+			if v.sharing[at] {
+				c += v.share[i]
+			}
+			if c < f[j] {
 				f[j], pick[j] = c, chosen{i, j}
 			}
 		}

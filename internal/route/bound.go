@@ -25,6 +25,9 @@ type relaxation struct {
 	// By column: what hangs off it, and its shares by spot.
 	hang  []float64
 	share [][]float64
+	// opening is, by column, its shares of its opening's price in the round
+	// with the best bound, rounded down.
+	opening []ticks
 }
 
 // endless stands for a cost that no plan has, small enough that sums of it
@@ -152,6 +155,7 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 		v := r.value()
 		if v > best+1e-9 {
 			best, idle = v, 0
+			r.keepShares()
 		} else if idle++; idle >= 8 {
 			theta, idle = theta/2, 0
 		}
@@ -161,6 +165,20 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 		r.moveShares(theta * (float64(upper) - v))
 	}
 	return max(0, ticks(math.Ceil(best-1e-4)))
+}
+
+// keepShares notes each column's shares of its opening's price.
+func (r *relaxation) keepShares() {
+	sum := make([]float64, len(r.columns))
+	r.opening = grow(r.opening, len(r.columns))
+	for i := range r.columns {
+		col := &r.columns[i]
+		sum[i] = r.access[r.accessOf(i)].at(col.last)
+		if col.prev >= 0 {
+			sum[i] += sum[col.prev]
+		}
+		r.opening[i] = ticks(math.Floor(sum[i]))
+	}
 }
 
 // moveShares shifts shares to the targets that were cleaned with each thing.

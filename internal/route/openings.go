@@ -78,17 +78,18 @@ func sortedOpenings(set map[opening]bool) []opening {
 }
 
 // exact finds the cheapest solution in a fixed sequence that is cheaper than
-// upper, by branch and bound over the openings: undecided ones are free in the
-// bound, so the bound is the cost as soon as none of those it uses is
-// undecided. It spends the budget by one for each bound; proven is false where
-// the budget ran out.
+// upper, by branch and bound over the openings. An opening that is still open
+// to choice charges every run its share only, which bounds the cost from below;
+// one that is decided is paid and free, or not to be had. It spends the budget
+// by one for each bound; proven is false where the budget ran out.
 func (v *cover) exact(seq []blockKey, upper ticks, budget *int) (best solution, proven bool) {
 	v.begin(seq)
 	best = solution{seq: seq, cost: upper}
-	k, day := len(seq), v.dayCost(seq)
-	const undecided, in, out = 0, 1, 2
-	state := make([]byte, len(v.access)*k)
+	day := v.dayCost(seq)
 	proven = true
+	for i := range v.sharing {
+		v.sharing[i], v.charge[i] = true, 0
+	}
 	var branch func(paid ticks)
 	branch = func(paid ticks) {
 		if *budget <= 0 {
@@ -96,12 +97,6 @@ func (v *cover) exact(seq []blockKey, upper ticks, budget *int) (best solution, 
 			return
 		}
 		*budget--
-		for i, st := range state {
-			v.charge[i] = 0
-			if st == out {
-				v.charge[i] = unreachable
-			}
-		}
 		if day+paid+v.solve() >= best.cost {
 			return
 		}
@@ -109,23 +104,35 @@ func (v *cover) exact(seq []blockKey, upper ticks, budget *int) (best solution, 
 		if cost := day + v.price(runs); cost < best.cost {
 			best.cost, best.runs = cost, runs
 		}
-		pick, dearest := -1, ticks(-1)
-		for o := range v.openings(runs) {
-			i := o.access*k + o.block
-			open := v.spots[seq[o.block].spot].open[o.access]
-			if state[i] == undecided && (open > dearest || open == dearest && i < pick) {
-				pick, dearest = i, open
-			}
-		}
-		if pick < 0 {
+		at, price, ok := v.mostUndercharged(runs)
+		if !ok {
 			return
 		}
-		state[pick] = in
-		branch(paid + dearest)
-		state[pick] = out
+		v.sharing[at], v.charge[at] = false, 0
+		branch(paid + price)
+		v.charge[at] = unreachable
 		branch(paid)
-		state[pick] = undecided
+		v.sharing[at], v.charge[at] = true, 0
 	}
 	branch(0)
 	return best, proven
+}
+
+// mostUndercharged is the opening whose price most exceeds the shares that runs
+// paid for it; ok is false where none does.
+func (v *cover) mostUndercharged(runs []chosen) (at int, price ticks, ok bool) {
+	k := len(v.seq)
+	paid := map[int]ticks{}
+	for _, r := range runs {
+		paid[v.accessOf(r.column)*k+r.block] += v.share[r.column]
+	}
+	most := ticks(0)
+	for o := range v.openings(runs) {
+		i := o.access*k + o.block
+		open := v.spots[v.seq[o.block].spot].open[o.access]
+		if lack := open - paid[i]; v.sharing[i] && (lack > most || lack == most && ok && i < at) {
+			at, price, ok, most = i, open, true, lack
+		}
+	}
+	return at, price, ok
 }

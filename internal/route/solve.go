@@ -80,7 +80,9 @@ func (s *search) run() bool {
 	s.bound = day.bound(s.ctx, s.best.cost, boundRounds)
 	s.report()
 	s.improve()
-	runs := newRelaxation(s.catalogue, false).bound(s.ctx, s.best.cost-s.dayCost(s.best.seq), boundRounds)
+	alone := newRelaxation(s.catalogue, false)
+	runs := alone.bound(s.ctx, s.best.cost-s.dayCost(s.best.seq), boundRounds)
+	s.share = alone.opening
 	if s.bound >= s.best.cost || s.prove(runs) {
 		s.bound = s.best.cost
 		return true

@@ -12,7 +12,7 @@ import (
 func (s Shortfall) Why(sys unit.System) string {
 	switch s.Reason {
 	case OverReel:
-		return s.attempt("over the reel length by " + atLeastOne(sys, s.ByLength))
+		return s.attempt("over the reel length by " + sys.Length(max(s.ByLength, leastLength(sys))))
 	case OverBends:
 		return s.attempt(bends(s.ByBends) + " too many for the hose")
 	case HoseTooLarge:
@@ -29,7 +29,7 @@ func (s Shortfall) Why(sys unit.System) string {
 	case BranchTurn:
 		return s.attempt(fmt.Sprintf("the hose cannot be steered into the branch at %s", s.AtName))
 	case PullShort:
-		return s.attempt("the pull is short by " + sys.Force(s.ByForce) + " at " + s.AtName)
+		return s.attempt("the pull is short by " + sys.Force(max(s.ByForce, leastForce(sys))) + " at " + s.AtName)
 	case NoNozzle:
 		if s.What == "" {
 			return s.attempt("no nozzle serves all that the run must clean")
@@ -38,7 +38,7 @@ func (s Shortfall) Why(sys unit.System) string {
 	case Blocked:
 		return s.attempt(fmt.Sprintf("the way is blocked at %s (%s)", s.AtName, s.What))
 	case NoWater:
-		return "water runs out: short by " + sys.Volume(s.ByWater)
+		return "water runs out: short by " + sys.Volume(max(s.ByWater, leastVolume(sys)))
 	case NoSpot:
 		return "no usable spot for the trailer"
 	}
@@ -61,7 +61,7 @@ func (c Cure) Say(sys unit.System) string {
 	}
 	switch c.Kind {
 	case LongerHose:
-		return "bring a hose longer by " + atLeastOne(sys, c.Length) + gain
+		return "bring a hose longer by " + sys.Length(max(c.Length, leastLength(sys))) + gain
 	case OtherSpot:
 		if c.Length == 0 {
 			return "find level ground, out of traffic or coned, where the trailer can stand"
@@ -70,11 +70,11 @@ func (c Cure) Say(sys unit.System) string {
 	case NewCleanout:
 		return fmt.Sprintf("have a licensed plumber put a cleanout on %s, %s from its upper end%s", c.Name, sys.Length(c.At), gain)
 	case SmallerHose:
-		return "bring a hose made for this size and these bends"
+		return "bring a hose made for this length, size and bends"
 	case OtherNozzle:
 		return "bring a nozzle for this size and deposit"
 	case MoreWater:
-		return "order a tanker or find a water point"
+		return "bring a larger tank or a tanker, or find a stronger water point"
 	case StrongerRig:
 		return "bring a rig with more pressure and flow at the nozzle"
 	case ClearByHand:
@@ -83,13 +83,27 @@ func (c Cure) Say(sys unit.System) string {
 	return string(c.Kind)
 }
 
-// atLeastOne writes a length as a person reads it, but never as nothing.
-func atLeastOne(sys unit.System, l unit.Length) string {
-	one := unit.Feet(1)
+// What lacks never reads as nothing: the least that a reader is shown of each.
+
+func leastLength(sys unit.System) unit.Length {
 	if sys == unit.Metric {
-		one = unit.Metres(0.1)
+		return unit.Metres(0.1)
 	}
-	return sys.Length(max(l, one))
+	return unit.Feet(1)
+}
+
+func leastForce(sys unit.System) unit.Force {
+	if sys == unit.Metric {
+		return 1
+	}
+	return unit.PoundsForce(1)
+}
+
+func leastVolume(sys unit.System) unit.Volume {
+	if sys == unit.Metric {
+		return unit.Litres(1)
+	}
+	return unit.Gallons(1)
 }
 
 func bends(n float64) string {
