@@ -98,7 +98,7 @@ func (c *checker) lengths(p int) {
 
 // oddFrom is the drawn turn from which a finding asks which fitting it is:
 // nearer to a 1/16 bend than to straight. Less is a curve drawn by hand.
-var oddFrom = unit.Degrees(11.25)
+var oddFrom = unit.Degrees(11.25) + slack
 
 // noFitting tells of a turn that no bend of the trade makes.
 func (c *checker) noFitting(where Finding, turn unit.Angle) {

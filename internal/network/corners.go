@@ -23,12 +23,13 @@ var bends = []struct {
 // that bend, and one under straightWithin is straight.
 var (
 	fitsWithin     = unit.Degrees(7.5)
-	straightWithin = unit.Degrees(5)
+	straightWithin = unit.Degrees(5) - slack
 )
 
 // NearestBend returns the turn of the trade's bend that is nearest to a drawn
 // turn, 0 where none is within 7.5 degrees of it or it is straight (under 5
-// degrees).
+// degrees). Halfway between two bends it is the sharper one, which spends more
+// of a hose's allowance.
 func NearestBend(turn unit.Angle) unit.Angle {
 	if turn < straightWithin {
 		return 0
@@ -36,7 +37,7 @@ func NearestBend(turn unit.Angle) unit.Angle {
 	best := unit.Angle(0)
 	off := fitsWithin
 	for _, b := range bends {
-		if d := unit.Angle(math.Abs(float64(turn - b.turn))); d <= off {
+		if d := unit.Angle(math.Abs(float64(turn - b.turn))); d <= off+slack {
 			best, off = b.turn, d
 		}
 	}

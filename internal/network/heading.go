@@ -35,9 +35,15 @@ func (h heading) left(next heading) unit.Angle {
 
 func (h heading) back() heading { return heading{-h.x, -h.y, -h.z} }
 
+// slack is what every threshold between turns gives away, in radians. A corner
+// drawn exactly on one stays on one side of it wherever the sketch lies on the
+// plan: within 1 km of the origin, coordinates round by a ten-thousandth of a
+// nanometre, which turns a straight of 1 mm by a tenth of this.
+const slack unit.Angle = 1e-9
+
 // steep is the climb from which a pipe counts as a riser: its turns are up and
 // down, not left and right.
-var steep = unit.Degrees(45)
+var steep = unit.Degrees(45) - slack
 
 // away is the heading in which pipe p leaves a node at its end; false where
 // the sketch does not tell, as for a pipe of no length. The slight fall of an

@@ -2,6 +2,7 @@ package network
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -88,15 +89,17 @@ func (n *Node) called() string {
 // circle, 45 degrees. What no bend turns is named by its degrees.
 func BendName(turn unit.Angle) string {
 	for _, b := range bends {
-		if d := (turn - b.turn).Degrees(); d > -1 && d < 1 {
+		if off := unit.Angle(math.Abs(float64(turn - b.turn))); off < unit.Degrees(1)-slack {
 			return b.name
 		}
 	}
 	return degrees(turn) + " degree turn"
 }
 
-// degrees writes an angle in whole degrees.
-func degrees(a unit.Angle) string { return strconv.FormatFloat(a.Degrees(), 'f', 0, 64) }
+// degrees writes an angle in whole degrees, half a degree as the next.
+func degrees(a unit.Angle) string {
+	return strconv.FormatFloat(math.Floor((a+slack).Degrees()+0.5), 'f', 0, 64)
+}
 
 // count writes a number of things: "1 pipe", "7 pipes".
 func count(n int, thing string) string {

@@ -17,8 +17,8 @@ const (
 // Where the drawing decides, a deflection up to inlineWithin is no turn, and
 // one of more than branchOver out of several inflows is a turn into a branch.
 var (
-	inlineWithin = unit.Degrees(11.25)
-	branchOver   = unit.Degrees(22.5)
+	inlineWithin = unit.Degrees(11.25) + slack
+	branchOver   = unit.Degrees(22.5) + slack
 )
 
 // Passage returns what a hose meets when it crosses from pipe from into pipe

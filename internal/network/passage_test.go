@@ -169,7 +169,7 @@ func TestEntry(t *testing.T) {
 func TestBendName(t *testing.T) {
 	for degrees, want := range map[float64]string{
 		360. / 16: "1/16 bend", 360. / 8: "1/8 bend", 360. / 6: "1/6 bend", 360. / 5: "1/5 bend", 360. / 4: "1/4 bend",
-		44.5: "1/8 bend", 33: "33 degree turn", 180: "180 degree turn",
+		44.5: "1/8 bend", 44: "44 degree turn", 46: "46 degree turn", 33: "33 degree turn", 180: "180 degree turn",
 	} {
 		assert.Equal(t, want, network.BendName(unit.Degrees(degrees)))
 	}
@@ -178,8 +178,15 @@ func TestBendName(t *testing.T) {
 func TestNearestBend(t *testing.T) {
 	for drawn, want := range map[float64]float64{
 		0: 0, 4.9: 0, 5: 0, 14: 0, 15.1: 22.5, 29.9: 22.5, 33: 0, 38: 45, 52: 45, 54: 60, 65: 60, 67: 72, 79: 72, 81: 0, 83: 90, 97: 90, 98: 0, 180: 0,
+		15: 22.5, 30: 22.5, 37.5: 45, 52.5: 60, 66: 72, 82.5: 90, 97.5: 90, // on the edge
 	} {
 		assert.InDelta(t, want, network.NearestBend(unit.Degrees(drawn)).Degrees(), 1e-9, "%g", drawn)
 	}
 	assert.Zero(t, network.NearestBend(unit.Angle(math.NaN())))
+	for _, edge := range []float64{5, 15, 30, 37.5, 52.5, 66, 82.5, 97.5} {
+		on := unit.Degrees(edge)
+		for _, off := range []unit.Angle{-1e-10, 1e-10} {
+			assert.Equal(t, network.NearestBend(on), network.NearestBend(on+off), "%g degrees by the last digits", edge)
+		}
+	}
 }

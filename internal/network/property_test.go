@@ -1,6 +1,7 @@
 package network_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"linemap/internal/network"
+	"linemap/internal/network/sketch"
 	"linemap/internal/unit"
 )
 
@@ -248,4 +250,56 @@ func TestMirrorSwapsLeftAndRight(t *testing.T) {
 		}
 		assert.Equal(t, want, look(mirror))
 	})
+}
+
+// A turn drawn exactly on a threshold stays on one side of it wherever the
+// sketch lies: the last digit of a coordinate decides nothing.
+func TestTurnsOnAThresholdStay(t *testing.T) {
+	edges := []float64{5, 11.25, 15, 22.5, 30, 37.5, 44, 52.5, 61, 66, 67.5, 82.5, 97.5, 112.5}
+	nodes := []string{"B1", "CO1", "MH1", "R1", "W1"}
+	rapid.Check(t, func(t *rapid.T) {
+		at := rapid.SampledFrom(nodes).Draw(t, "node")
+		text := "OUT -10ft/id=a- " + at + " -10ft/id=b- F1"
+		switch at { // several inflows make a turn into a branch
+		case "MH1":
+			text += "; MH1 -10ft/id=c- F2"
+		case "W1":
+			text += "; W1 ~10ft/id=c- F2"
+		}
+		n := asDrawn(sketch.Must(text))
+		turn := rapid.SampledFrom(edges).Draw(t, "turn") * math.Pi / 180
+		if rapid.Bool().Draw(t, "right") {
+			turn = -turn
+		}
+		along := func(from network.Point, angle float64) network.Point {
+			sin, cos := math.Sincos(angle)
+			return network.Point{X: from.X + unit.Length(cos), Y: from.Y + unit.Length(sin)}
+		}
+		last := len(n.Nodes) - 1
+		n.Nodes[last].At = along(n.Nodes[1].At, turn)
+		// The same turn once more, traced inside the last pipe.
+		p := &n.Pipes[len(n.Pipes)-1]
+		p.Via = []network.Point{n.Nodes[last].At}
+		n.Nodes[last].At = along(p.Via[0], 2*turn)
+
+		by := network.Point{
+			X: unit.Length(rapid.Float64Range(-900, 900).Draw(t, "east")),
+			Y: unit.Length(rapid.Float64Range(-900, 900).Draw(t, "north")),
+		}
+		other := moved(n, turned(rapid.Float64Range(-math.Pi, math.Pi).Draw(t, "angle"), by))
+		sameAs(t, n, other)
+		assert.Equal(t, bends(n), bends(other))
+	})
+}
+
+// bends lists the corners of all pipes by what they count for.
+func bends(n *network.Network) []string {
+	g, _ := network.Trace(n)
+	var all []string
+	for p := range n.Pipes {
+		for _, c := range g.Corners(p) {
+			all = append(all, fmt.Sprintf("%s %s %.6f", n.Pipes[p].ID, c.Side, c.Turn().Degrees()))
+		}
+	}
+	return all
 }
