@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"linemap/internal/export"
 	"linemap/internal/network"
 	"linemap/internal/site"
 )
@@ -75,12 +76,12 @@ func findingsText(findings []network.Finding) string {
 	}
 	var b strings.Builder
 	for _, f := range findings {
-		fmt.Fprintf(&b, "%s: %s: %s\n", f.Gravity, f.Place, f.What)
+		fmt.Fprintf(&b, "%s: %s: %s\n", f.Gravity, export.OneLine(f.Place), export.OneLine(f.What))
 		if figures := figures(f); figures != "" {
-			fmt.Fprintf(&b, "    %s\n", figures)
+			fmt.Fprintf(&b, "    %s\n", export.OneLine(figures))
 		}
 		if f.Cure != "" {
-			fmt.Fprintf(&b, "    Cure: %s\n", f.Cure)
+			fmt.Fprintf(&b, "    Cure: %s\n", export.OneLine(f.Cure))
 		}
 	}
 	fmt.Fprintf(&b, "\n%s, %s, %s.\n",

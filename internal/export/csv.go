@@ -5,7 +5,6 @@ import (
 	"encoding/csv"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"linemap/internal/network"
 	"linemap/internal/route"
@@ -78,15 +77,10 @@ func tankByPass(p *route.Plan) map[[2]int]*route.Event {
 }
 
 // guarded makes free text safe to open in a spreadsheet: one that starts like
-// a formula gets an apostrophe before it (OWASP, "CSV Injection"), and control
-// characters become spaces.
+// a formula gets an apostrophe before it (OWASP, "CSV Injection"), and all of
+// it stands in one line.
 func guarded(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return ' '
-		}
-		return r
-	}, strings.ToValidUTF8(s, "\uFFFD"))
+	s = OneLine(s)
 	if first := strings.TrimSpace(s); first != "" && strings.ContainsRune("=+-@\uFF1D\uFF0B\uFF0D\uFF20", []rune(first)[0]) {
 		return "'" + s
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"text/tabwriter"
+	"unicode"
 
 	"linemap/internal/route"
 	"linemap/internal/site"
@@ -15,7 +16,7 @@ import (
 func Summary(s *site.Site, t *site.Tables, p *route.Plan, opt Options) string {
 	sh := newSheet(s, t, p, opt)
 	var b strings.Builder
-	fmt.Fprintln(&b, sh.Title)
+	fmt.Fprintln(&b, OneLine(sh.Title))
 	section := func(head string, rows [][]string) {
 		if len(rows) == 0 {
 			return
@@ -23,7 +24,11 @@ func Summary(s *site.Site, t *site.Tables, p *route.Plan, opt Options) string {
 		fmt.Fprintf(&b, "\n%s\n", head)
 		tw := tabwriter.NewWriter(&b, 0, 0, 3, ' ', 0)
 		for _, row := range rows {
-			fmt.Fprintln(tw, "  "+strings.Join(row, "\t"))
+			cells := make([]string, len(row))
+			for i := range row {
+				cells[i] = OneLine(row[i])
+			}
+			fmt.Fprintln(tw, "  "+strings.Join(cells, "\t"))
 		}
 		tw.Flush() // a strings.Builder takes everything
 	}
@@ -39,8 +44,8 @@ func Summary(s *site.Site, t *site.Tables, p *route.Plan, opt Options) string {
 		fmt.Fprintf(&b, "\nNot cleaned: %s\n", counted(len(sh.Gaps), "pipe"))
 	}
 	for _, g := range sh.Gaps {
-		fmt.Fprintf(&b, "  %s\n", list(g.Pipe, g.What, g.Length))
-		fmt.Fprintf(&b, "    Why: %s\n    Cure: %s\n", g.Why, g.Cure)
+		fmt.Fprintf(&b, "  %s\n", OneLine(list(g.Pipe, g.What, g.Length)))
+		fmt.Fprintf(&b, "    Why: %s\n    Cure: %s\n", OneLine(g.Why), OneLine(g.Cure))
 	}
 	return b.String()
 }
@@ -54,4 +59,16 @@ func factRows(facts []fact) [][]string {
 		}
 	}
 	return rows
+}
+
+// OneLine makes text of a document safe to stand in a line of plain text:
+// control characters, which could break the line or command the terminal,
+// become spaces.
+func OneLine(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\uFFFD"))
 }
