@@ -1,6 +1,10 @@
 package network
 
-import "linemap/internal/unit"
+import (
+	"slices"
+
+	"linemap/internal/unit"
+)
 
 // branchTurns gives the whole turn between a junction's branch and its
 // downstream leg, and the sharpest single turn in it: fractions of a circle by
@@ -44,7 +48,7 @@ func (g *Graph) fitting(node int) (fit, bool) {
 	run := 0
 	for _, legs := range [2][]int{below, above} {
 		for _, p := range legs {
-			if f.lists(g.Net.Pipes[p].ID) {
+			if slices.Contains(f.branches, g.Net.Pipes[p].ID) {
 				continue
 			}
 			run++
@@ -64,16 +68,6 @@ func (g *Graph) fitting(node int) (fit, bool) {
 		f.down, f.up = f.up, f.down
 	}
 	return f, true
-}
-
-// lists reports whether the junction lists a pipe as a branch.
-func (f fit) lists(id PipeID) bool {
-	for _, b := range f.branches {
-		if b == id {
-			return true
-		}
-	}
-	return false
 }
 
 // junction is the way through a fitting: straight along the run, or between a

@@ -75,11 +75,6 @@ func (c *checks) hoses(hoses []Hose) {
 	c.of = ""
 }
 
-// purposes lists every purpose.
-func purposes() []Purpose {
-	return []Purpose{Pulling, Penetrating, Flushing, Spinning, RootCutting}
-}
-
 func (c *checks) nozzles(nozzles []Nozzle, hoses []Hose) {
 	seen := map[string]bool{}
 	for i := range nozzles {
@@ -89,8 +84,8 @@ func (c *checks) nozzles(nozzles []Nozzle, hoses []Hose) {
 		c.id(n.ID, seen)
 		c.must(len(n.Purposes) > 0, "purposes", "none", "one or more")
 		for _, p := range n.Purposes {
-			c.must(slices.Contains(purposes(), p), "purposes", strconv.Quote(string(p)),
-				fmt.Sprintf("one of %v", purposes()))
+			c.must(slices.Contains(Purposes(), p), "purposes", strconv.Quote(string(p)),
+				fmt.Sprintf("one of %v", Purposes()))
 		}
 		c.must(len(n.Orifices) > 0, "orifices", "none", "one or more")
 		for k, o := range n.Orifices {

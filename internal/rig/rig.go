@@ -96,6 +96,11 @@ const (
 	RootCutting Purpose = "root_cutting"
 )
 
+// Purposes lists every purpose.
+func Purposes() []Purpose {
+	return []Purpose{Pulling, Penetrating, Flushing, Spinning, RootCutting}
+}
+
 // Nozzle is a jet nozzle.
 type Nozzle struct {
 	ID       string    `json:"id"`

@@ -147,7 +147,7 @@ func TestShippedRigsServeEverySize(t *testing.T) {
 			assert.True(t, slices.ContainsFunc(r.Hoses, func(h Hose) bool {
 				return h.MinPipe <= size && size <= h.MaxPipe
 			}), "%s: a hose for %v in", name, size)
-			for _, p := range purposes() {
+			for _, p := range Purposes() {
 				if size < 3 && (p == Spinning || p == RootCutting) {
 					continue
 				}

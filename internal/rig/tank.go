@@ -1,7 +1,6 @@
 package rig
 
 import (
-	"math"
 	"time"
 
 	"linemap/internal/unit"
@@ -26,23 +25,6 @@ func (t *Tank) Need(draw, inflow unit.Flow, d time.Duration) (unit.Volume, bool)
 // at least 0.
 func (t *Tank) After(level unit.Volume, draw, inflow unit.Flow, d time.Duration) unit.Volume {
 	return max(0, min(level+over(inflow-draw, d), t.Volume))
-}
-
-// Wait returns how long the inflow takes to bring the level up to need,
-// rounded up to the nanosecond; it reports false where it never does.
-func (t *Tank) Wait(level, need unit.Volume, inflow unit.Flow) (time.Duration, bool) {
-	switch {
-	case level >= need:
-		return 0, true
-	case need > t.Volume || !(inflow > 0):
-		return 0, false
-	}
-	d := span(math.Ceil(float64(need-level) / float64(inflow) * float64(time.Second)))
-	// The last digit may still be missing, so that After would fall short.
-	for more := time.Duration(1); d < Longest && t.After(level, 0, inflow, d) < need; more *= 2 {
-		d += more
-	}
-	return d, d < Longest
 }
 
 // over returns the volume of a flow over a time.

@@ -40,22 +40,6 @@ func TestTank(t *testing.T) {
 	assert.InDelta(t, 260, tank.After(full, draw, fill, minutes(10)).Gallons(), 1e-9)
 	assert.Equal(t, full, tank.After(full, 0, fill, minutes(10)), "up to the brim")
 	assert.Zero(t, tank.After(full, draw, 0, minutes(26)), "down to the bottom")
-
-	wait, ok := tank.Wait(unit.Gallons(100), unit.Gallons(180), fill)
-	assert.True(t, ok)
-	assert.InDelta(t, 10, wait.Minutes(), 1e-9)
-	wait, ok = tank.Wait(unit.Gallons(180), unit.Gallons(180), 0)
-	assert.True(t, ok)
-	assert.Zero(t, wait)
-	for name, got := range map[string]func() (time.Duration, bool){
-		"no inflow":      func() (time.Duration, bool) { return tank.Wait(0, 1, 0) },
-		"over the brim":  func() (time.Duration, bool) { return tank.Wait(0, 2*tank.Volume, fill) },
-		"a drop a month": func() (time.Duration, bool) { return tank.Wait(0, full, 1e-12) },
-		"next to none":   func() (time.Duration, bool) { return tank.Wait(1, 1+1e-15, 1e-30) },
-	} {
-		_, ok := got()
-		assert.False(t, ok, name)
-	}
 }
 
 func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }
@@ -92,17 +76,6 @@ func TestTankProperties(t *testing.T) {
 		require.GreaterOrEqual(t, float64(end), float64(tank.Stop)-drop)
 		if need > max(tank.Start, tank.Stop) {
 			require.InDelta(t, float64(tank.Stop), float64(end), drop)
-		}
-		// Waiting brings the level to need, and not a moment sooner.
-		wait, ok := tank.Wait(level, need, inflow)
-		if !ok {
-			require.Less(t, level, need)
-			require.Less(t, float64(inflow)*Longest.Seconds(), float64(need-level)+drop)
-			return
-		}
-		require.GreaterOrEqual(t, tank.After(level, 0, inflow, wait), need)
-		if wait > time.Microsecond {
-			require.Less(t, tank.After(level, 0, inflow, wait-time.Microsecond), need)
 		}
 	})
 }

@@ -76,10 +76,8 @@ func (p *PassRow) check() error {
 		return errors.New("no nozzles")
 	}
 	for _, purpose := range p.Nozzles {
-		switch purpose {
-		case rig.Pulling, rig.Penetrating, rig.Flushing, rig.Spinning, rig.RootCutting:
-		default:
-			return fmt.Errorf("nozzle purpose %q is not known", purpose)
+		if !slices.Contains(rig.Purposes(), purpose) {
+			return fmt.Errorf("nozzle purpose %q, must be one of %v", purpose, rig.Purposes())
 		}
 	}
 	if !(p.Pull > 0) {

@@ -28,7 +28,7 @@ func codec() (json.Options, json.Options) {
 	add(quantity(kilopascals, func(p unit.Pressure) float64 { return float64(p) / pascalsPerKilopascal }))
 	add(quantity(unit.LitresPerMinute, unit.Flow.LitresPerMinute))
 	add(quantity(unit.Litres, unit.Volume.Litres))
-	add(quantity(metresPerMinute, unit.Speed.MetresPerMinute))
+	add(quantity(unit.MetresPerMinute, unit.Speed.MetresPerMinute))
 	add(stored[unit.Mass]())
 	add(stored[unit.LinearMass]())
 	add(stored[unit.Force]())
@@ -48,8 +48,6 @@ func codec() (json.Options, json.Options) {
 const pascalsPerKilopascal = 1000
 
 func kilopascals(kPa float64) unit.Pressure { return unit.Pressure(kPa * pascalsPerKilopascal) }
-
-func metresPerMinute(v float64) unit.Speed { return unit.Speed(v / 60) }
 
 // minutes is exact to the nanosecond for anything shorter than a month.
 func minutes(m float64) time.Duration { return time.Duration(math.Round(m * float64(time.Minute))) }

@@ -3,6 +3,7 @@ package site_test
 import (
 	"math"
 	"path"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -231,24 +232,15 @@ func TestDemoBranchesJoinWithTheFlow(t *testing.T) {
 			}
 			for _, p := range g.Above[n] {
 				turn := flowTurn(g.Polyline(p), g.Polyline(out))
-				if isBranch(j, s.Network.Pipes[p].ID) {
+				if slices.Contains(j.Branches, s.Network.Pipes[p].ID) {
 					assert.InDelta(t, want, turn, 5, "%s: branch %s", name, g.PipeName(p))
 				} else {
 					assert.InDelta(t, 0, turn, 5, "%s: run %s", name, g.PipeName(p))
 				}
 			}
-			assert.False(t, isBranch(j, s.Network.Pipes[out].ID), name)
+			assert.False(t, slices.Contains(j.Branches, s.Network.Pipes[out].ID), name)
 		}
 	})
-}
-
-func isBranch(j *network.Junction, id network.PipeID) bool {
-	for _, b := range j.Branches {
-		if b == id {
-			return true
-		}
-	}
-	return false
 }
 
 // flowTurn is the angle, in degrees, between the last stretch of one line and

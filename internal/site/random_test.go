@@ -45,7 +45,7 @@ func anySite(t *rapid.T) *Site {
 	}
 	s.Rig.Pump.Flow = unit.LitresPerMinute(figure(t, "pump", 1, 200))
 	s.Rig.Pump.Unloader = kilopascals(figure(t, "unloader", 1, 40000))
-	s.Rig.Crew.TowSpeed = metresPerMinute(figure(t, "tow", 1, 600))
+	s.Rig.Crew.TowSpeed = unit.MetresPerMinute(figure(t, "tow", 1, 600))
 	s.Rig.Tank.ArrivesFull = rapid.Bool().Draw(t, "full")
 	if rapid.Bool().Draw(t, "no plumbing") {
 		s.Rig.Plumbing = rig.Plumbing{}

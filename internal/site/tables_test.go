@@ -214,7 +214,7 @@ func TestTablesThatNoPlanCouldUse(t *testing.T) {
 		{"passes in no order", func(l *Tables) { slices.Reverse(l.Deposits[network.Roots].Passes) }, `deposits: roots: pass "root_cut", must be one of [open root_cut clean finish] in this order`},
 		{"pass of no kind", pass(func(p *PassRow) { p.Kind = "polish" }), `roots: pass "polish"`},
 		{"no nozzles", pass(func(p *PassRow) { p.Nozzles = nil }), "roots: pass root_cut: no nozzles"},
-		{"nozzle for nothing", pass(func(p *PassRow) { p.Nozzles = []rig.Purpose{"magic"} }), `nozzle purpose "magic" is not known`},
+		{"nozzle for nothing", pass(func(p *PassRow) { p.Nozzles = []rig.Purpose{"magic"} }), `nozzle purpose "magic", must be one of [pulling penetrating flushing spinning root_cutting]`},
 		{"no speed", pass(func(p *PassRow) { p.Pull = 0 }), "pull_speed 0 m/min"},
 		{"a severity left out", pass(func(p *PassRow) { p.Pulls = map[network.Severity]int{network.Light: 1} }), "light, moderate and heavy"},
 		{"pulls below nothing", pass(func(p *PassRow) {

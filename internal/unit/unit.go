@@ -160,11 +160,11 @@ func (v Volume) Litres() float64 { return float64(v) * litresPerCubicMtr }
 // FeetPerMinute returns a speed of v feet per minute.
 func FeetPerMinute(v float64) Speed { return Speed(v * metresPerFoot / secondsPerMinute) }
 
+// MetresPerMinute returns a speed of v metres per minute.
+func MetresPerMinute(v float64) Speed { return Speed(v / secondsPerMinute) }
+
 // FeetPerSecond returns a speed of v feet per second.
 func FeetPerSecond(v float64) Speed { return Speed(v * metresPerFoot) }
-
-// FeetPerMinute returns v in feet per minute.
-func (v Speed) FeetPerMinute() float64 { return float64(v) / metresPerFoot * secondsPerMinute }
 
 // FeetPerSecond returns v in feet per second.
 func (v Speed) FeetPerSecond() float64 { return float64(v) / metresPerFoot }
@@ -187,11 +187,6 @@ func PoundsPerFoot(w float64) LinearMass { return LinearMass(w * kilogramsPerPou
 // PoundsPerFoot returns m in pounds per foot.
 func (m LinearMass) PoundsPerFoot() float64 { return float64(m) / kilogramsPerPound * metresPerFoot }
 
-// PoundsForcePerFoot returns a force per length of w pounds-force per foot.
-func PoundsForcePerFoot(w float64) LinearForce {
-	return LinearForce(w * newtonsPerLbf / metresPerFoot)
-}
-
 // PoundsForcePerFoot returns w in pounds-force per foot.
 func (w LinearForce) PoundsForcePerFoot() float64 {
 	return float64(w) / newtonsPerLbf * metresPerFoot
@@ -199,6 +194,3 @@ func (w LinearForce) PoundsForcePerFoot() float64 {
 
 // Pounds returns a mass of w pounds.
 func Pounds(w float64) Mass { return Mass(w * kilogramsPerPound) }
-
-// Pounds returns m in pounds.
-func (m Mass) Pounds() float64 { return float64(m) / kilogramsPerPound }
