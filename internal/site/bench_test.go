@@ -3,7 +3,6 @@ package site
 import (
 	"fmt"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -39,18 +38,14 @@ func largeSite(t testing.TB, n int) *Site {
 
 const manyPipes = 10_000
 
-// TestLargeDocumentOpensAtOnce holds the loader to a second for 10,000 pipes,
-// many times what it takes.
-func TestLargeDocumentOpensAtOnce(t *testing.T) {
+// TestLargeDocument reads back what a town would fill; [BenchmarkDecode] tells
+// how long that takes.
+func TestLargeDocument(t *testing.T) {
 	s := largeSite(t, manyPipes)
 	data, err := Encode(s)
 	require.NoError(t, err)
-	start := time.Now()
 	back, err := Decode(data)
 	require.NoError(t, err)
-	if !raced {
-		assert.Less(t, time.Since(start), time.Second)
-	}
 	assert.Equal(t, s, back)
 }
 

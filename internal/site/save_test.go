@@ -141,7 +141,6 @@ func TestKilledWhileSaving(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "killed"+Extension)
 	want := wholeSite(t)
 	require.NoError(t, Save(file, want))
-	titles := map[string]bool{}
 	for i := range 25 {
 		child := exec.Command(self)
 		child.Env = append(os.Environ(), saveForever+"="+file)
@@ -156,9 +155,8 @@ func TestKilledWhileSaving(t *testing.T) {
 
 		got, err := Open(file)
 		require.NoError(t, err)
-		titles[got.Job.Title] = true
+		require.Regexp(t, `^Save \d+$`, got.Job.Title, "the child did save")
 		got.Job.Title = want.Job.Title
 		require.Equal(t, want, got)
 	}
-	assert.Greater(t, len(titles), 3, "the children did save")
 }
