@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -41,7 +42,7 @@ func (c *command) flagSet() *flag.FlagSet {
 func siteArgument(args []string) (string, error) {
 	switch len(args) {
 	case 0:
-		return "", fmt.Errorf("name the site file")
+		return "", errors.New("name the site file")
 	case 1:
 		return args[0], nil
 	}

@@ -23,7 +23,6 @@ var floors = [][]string{
 	{"site"},
 	{"route"},
 	{"export"},
-	{"ui"},
 	{"cmd"},
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -158,6 +159,21 @@ func TestPlanOfNothing(t *testing.T) {
 	assert.Contains(t, stdout, "Not cleaned")
 	assert.Contains(t, stdout, "No usable spot")
 	assert.NotEmpty(t, namedPapers(t, stdout), "shortfalls are an answer: they belong on paper")
+}
+
+// The planner takes 64 nozzles; a site file may hold more.
+func TestPlanThatCannotBeMade(t *testing.T) {
+	path := saved(t, "restaurant", func(s *site.Site) {
+		for i := range 65 - len(s.Rig.Nozzles) {
+			n := s.Rig.Nozzles[0]
+			n.ID = fmt.Sprint("more-", i)
+			s.Rig.Nozzles = append(s.Rig.Nozzles, n)
+		}
+	})
+	code, stdout, stderr := call(t.Context(), "plan", path, "--json")
+	assert.Equal(t, exitNoPlan, code)
+	assert.Empty(t, stdout)
+	assert.Contains(t, stderr, "65 nozzles; the planner takes 64")
 }
 
 // TestPlanInterrupted stops the search before it has begun to improve: there
