@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/go-json-experiment/json"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -118,6 +119,27 @@ func TestSchemaMirrorsTypes(t *testing.T) {
 	root, err := siteSchema()
 	require.NoError(t, err)
 	walk("site", reflect.TypeFor[Site](), root)
+}
+
+// TestSchemaDescribesEveryMember asks that whoever writes a site file by the
+// schema alone is told what each member is.
+func TestSchemaDescribesEveryMember(t *testing.T) {
+	data, err := Schema()
+	require.NoError(t, err)
+	root := new(schema)
+	require.NoError(t, json.Unmarshal(data, root))
+	members := 0
+	for def, object := range root.Defs {
+		for name, member := range object.Members {
+			members++
+			text := member.Description
+			if target := root.Defs[strings.TrimPrefix(member.Ref, "#/$defs/")]; text == "" && target != nil {
+				text = target.Description
+			}
+			assert.NotEmpty(t, text, "%s.%s", def, name)
+		}
+	}
+	assert.Greater(t, members, 100)
 }
 
 // TestSchemaListsEveryConstant compares each choice of the schema with the

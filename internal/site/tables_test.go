@@ -34,6 +34,9 @@ func TestEveryConstantHasARow(t *testing.T) {
 	for _, p := range constants(t, ".", "PassKind") {
 		assert.Contains(t, PassOrder(), PassKind(p))
 	}
+	for _, p := range constants(t, "../rig", "Purpose") {
+		assert.Contains(t, rig.Purposes(), rig.Purpose(p))
+	}
 }
 
 // TestBores checks against the outside diameter less twice the least wall of
