@@ -43,6 +43,18 @@ goldens: setup
 	grep -rlE --include='*_test.go' 'flag\.Bool\("update"' . | xargs -r -n 1 dirname | sort -u | \
 	  xargs -r -n 1 sh -c 'go test "$$0" -update'
 
+## make licences collect what must go with a copy of the program in out/licences
+.PHONY: licences
+licences: setup
+	@rm -rf out/licences && mkdir -p out/licences/go
+	@cp LICENSE out/licences/ && cp "$$(go env GOROOT)/LICENSE" out/licences/go/
+	@go list -deps -f '{{with .Module}}{{if not .Main}}{{.Path}} {{.Dir}}{{end}}{{end}}' ./cmd/linemap | sort -u | \
+	  while read -r path dir; do \
+	    mkdir -p "out/licences/$$path"; \
+	    cp "$$dir"/LICENSE* "out/licences/$$path/"; \
+	  done
+	@find out/licences -type f | sort
+
 ## make clean    remove what was built and written, but not the tools
 .PHONY: clean
 clean:
