@@ -32,15 +32,15 @@ func (c *checker) adverse(where Finding, f unit.Slope) {
 func (c *checker) slight(p int, f unit.Slope, where Finding) {
 	// A figure as entered from a table must not fail by its last digit.
 	const digits = 1e-6
-	size := c.g.Net.Pipes[p].Size
+	nominal := c.g.Net.Pipes[p].Size
 	for _, row := range c.code.MinSlope {
-		if size > row.UpTo {
+		if nominal > row.UpTo {
 			continue
 		}
 		if f < row.Limit-digits {
 			where.Kind = "slope_under_code"
 			c.add(where, Finding{
-				What:  "The pipe falls less than the code edition asks of " + size.In(unit.US) + " pipe.",
+				What:  "The pipe falls less than the code edition asks of " + size(nominal) + " pipe.",
 				Value: fall(f), Limit: fall(row.Limit), Source: row.Source,
 				Cure: "Measure the fall; " + localCode + ". Debris settles there: expect more pulls.",
 			})

@@ -10,17 +10,17 @@ import (
 // smaller the way it flows.
 func (c *checker) size(p int) {
 	pipe := &c.g.Net.Pipes[p]
-	size := pipe.Size.In(unit.US)
+	found := size(pipe.Size)
 	if !pipe.Size.Known() {
 		c.add(c.g.atPipe(p, Error, "unknown_size"), Finding{
-			What: "There is no nominal pipe size of " + size + ".", Value: size,
+			What: "There is no nominal pipe size of " + found + ".", Value: found, Limit: sizeRange(),
 			Cure: "Measure the outside of the pipe and choose the nominal size from the list.",
 		})
 	} else if c.bores != nil {
 		if _, ok := c.bores(pipe.Material, pipe.Size); !ok {
 			c.add(c.g.atPipe(p, Warning, "unknown_bore"), Finding{
-				What:  "There is no bore on file for " + string(pipe.Material) + " of " + size + ".",
-				Value: string(pipe.Material) + " " + size,
+				What:  "There is no bore on file for " + string(pipe.Material) + " of " + found + ".",
+				Value: string(pipe.Material) + " " + found,
 				Cure:  "Choose a material and size that occur together, or add the bore to the table of materials.",
 			})
 		}
@@ -32,17 +32,23 @@ func (c *checker) size(p int) {
 	if after := c.g.Net.Pipes[next].Size; after < pipe.Size {
 		c.add(c.g.atPipe(p, Warning, "size_shrinks"), Finding{
 			What:  "The drain gets smaller the way it flows, into " + c.g.PipeName(next) + ".",
-			Value: after.In(unit.US), Limit: "at least " + size, Source: commonPractice,
+			Value: size(after), Limit: "at least " + found, Source: commonPractice,
 			Cure: "Check both sizes. If they hold, debris will catch there.",
 		})
 	}
 	node := c.g.Down[p]
 	if n := &c.g.Net.Nodes[node]; n.Kind == KindReducer && len(c.g.Above[node]) == 1 && pipe.Size == c.g.Net.Pipes[next].Size {
 		c.add(c.g.atNode(node, Advice, "reducer_same_size"), Finding{
-			What: "The reducer has pipes of one size on both sides.", Value: size,
+			What: "The reducer has pipes of one size on both sides.", Value: found,
 			Cure: "Correct one of the sizes, or remove the reducer.",
 		})
 	}
+}
+
+// sizeRange names the nominal sizes that there are.
+func sizeRange() string {
+	all := unit.Sizes()
+	return "a nominal size from " + size(all[0]) + " to " + size(all[len(all)-1])
 }
 
 // How far a measured length may stray from the drawn one before it looks like

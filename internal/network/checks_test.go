@@ -180,7 +180,7 @@ func TestFindingsSayTheFigures(t *testing.T) {
 		},
 		{
 			Gravity: network.Warning, Kind: "slope_under_code", Pipe: "W1-CO2", Place: "pipe W1-CO2",
-			What:  "The pipe falls less than the code edition asks of 2 in pipe.",
+			What:  "The pipe falls less than the code edition asks of 2 in (DN 50) pipe.",
 			Value: "0.24 in/ft (2.0 %)", Limit: "1/4 in/ft (2.1 %)", Source: "IPC Table 704.1",
 			Cure: "Measure the fall; check your local code. Debris settles there: expect more pulls.",
 		},
@@ -191,6 +191,14 @@ func TestFindingsSayTheFigures(t *testing.T) {
 			Cure: "Plan a cleanout on this pipe; check your local code.",
 		},
 	}, g.Findings(ipc, nil))
+}
+
+func TestUnknownSizeSaysWhichThereAre(t *testing.T) {
+	g, _ := network.Trace(sketch.Must("OUT -9ft/7in- F1"))
+	found := g.Findings(network.Code{}, nil)
+	require.Len(t, found, 1)
+	assert.Equal(t, "7 in", found[0].Value)
+	assert.Equal(t, "a nominal size from 1.25 in (DN 32) to 24 in (DN 600)", found[0].Limit)
 }
 
 func TestSortFindings(t *testing.T) {

@@ -109,6 +109,14 @@ func count(n int, thing string) string {
 	return fmt.Sprintf("%d %ss", n, thing)
 }
 
+// size writes a nominal size in both systems: "4 in (DN 100)".
+func size(s unit.Size) string {
+	if !s.Known() {
+		return s.In(unit.US)
+	}
+	return s.In(unit.US) + " (" + s.In(unit.Metric) + ")"
+}
+
 // height writes a small or exact length in both systems of units, for a reader
 // of either.
 func height(l unit.Length) string { return unit.US.Footage(l) + " (" + unit.Metric.Footage(l) + ")" }
