@@ -41,13 +41,13 @@ func (c *Crew) StrokeOut(l unit.Length) time.Duration {
 }
 
 // Strokes returns how many strokes it takes to work forward over a length at
-// half a stroke of progress each.
+// half a stroke of progress each: at least one for any length.
 func (c *Crew) Strokes(l unit.Length) int {
 	if !(l > 0 && c.Stroke > 0) {
 		return 0
 	}
 	const slack = 1e-9 // 30 ft by strokes of 10 ft are six, whatever the last digit says
-	return int(min(math.Ceil(float64(2*l/c.Stroke)-slack), math.MaxInt32))
+	return int(max(1, min(math.Ceil(float64(2*l/c.Stroke)-slack), math.MaxInt32)))
 }
 
 // span returns a time of ns nanoseconds, at most Longest.

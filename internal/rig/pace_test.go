@@ -33,6 +33,7 @@ func TestStrokes(t *testing.T) {
 	for n := 1; n <= 1000; n++ {
 		assert.Equal(t, 2*n, c.Strokes(unit.Feet(float64(10*n))))
 	}
+	assert.Equal(t, 1, c.Strokes(1e-12), "no length is worked without a stroke")
 	assert.Zero(t, (&Crew{}).Strokes(10))
 	assert.Equal(t, Longest, (&Crew{}).StrokeOut(10))
 	assert.Equal(t, math.MaxInt32, c.Strokes(unit.Length(math.Inf(1))))
