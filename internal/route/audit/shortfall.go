@@ -87,7 +87,9 @@ func (c *checker) figures(s *route.Shortfall, place string) {
 		{"force", float64(s.ByForce), route.PullShort},
 		{"water", float64(s.ByWater), route.NoWater},
 	} {
-		if (f.value > 0) != (s.Reason == f.reason) {
+		// A drag as large as the thrust is a pull short by nothing.
+		nothing := f.value == 0 && f.reason == route.PullShort
+		if (f.value > 0) != (s.Reason == f.reason) && !nothing {
 			c.add(RuleShortfall, place, "reason %s with %s by %v", s.Reason, f.name, f.value)
 		}
 	}
