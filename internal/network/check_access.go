@@ -142,12 +142,8 @@ func (c *checker) limit(p, base int, toManhole bool) (unit.Length, string) {
 	if toManhole && base >= 0 && c.code.ManholeSpacing > 0 && c.g.Net.Nodes[base].Access.Kind == Manhole {
 		return c.code.ManholeSpacing, c.code.Source
 	}
-	for _, row := range c.code.CleanoutSpacing {
-		if c.g.Net.Pipes[p].Size <= row.UpTo {
-			return row.Limit, row.Source
-		}
-	}
-	return 0, ""
+	row, _ := rowFor(c.code.CleanoutSpacing, c.g.Net.Pipes[p].Size)
+	return row.Limit, row.Source
 }
 
 // directions tells of pipe past more turns than one access may serve.

@@ -33,20 +33,16 @@ func (c *checker) slight(p int, f unit.Slope, where Finding) {
 	// A figure as entered from a table must not fail by its last digit.
 	const digits = 1e-6
 	nominal := c.g.Net.Pipes[p].Size
-	for _, row := range c.code.MinSlope {
-		if nominal > row.UpTo {
-			continue
-		}
-		if f < row.Limit-digits {
-			where.Kind = "slope_under_code"
-			c.add(where, Finding{
-				What:  "The pipe falls less than the code edition asks of " + size(nominal) + " pipe.",
-				Value: fall(f), Limit: fall(row.Limit), Source: row.Source,
-				Cure: "Measure the fall; " + localCode + ". Debris settles there: expect more pulls.",
-			})
-		}
+	row, ok := rowFor(c.code.MinSlope, nominal)
+	if !ok || f >= row.Limit-digits {
 		return
 	}
+	where.Kind = "slope_under_code"
+	c.add(where, Finding{
+		What:  "The pipe falls less than the code edition asks of " + size(nominal) + " pipe.",
+		Value: fall(f), Limit: fall(row.Limit), Source: row.Source,
+		Cure: "Measure the fall; " + localCode + ". Debris settles there: expect more pulls.",
+	})
 }
 
 // stretches checks the fall between measured inverts that have unmeasured

@@ -12,8 +12,8 @@ type Codes map[string]Code
 // drain. It is data: a reader must always check the local code.
 type Code struct {
 	Name string `json:"name"`
-	// CleanoutSpacing and ManholeSpacing bound the way between two accesses,
-	// by nominal size: the first row whose UpTo is at least the size holds.
+	// CleanoutSpacing and ManholeSpacing bound the way between two accesses. Of
+	// the rows by nominal size the first whose UpTo is at least the size holds.
 	CleanoutSpacing []SpacingRow `json:"cleanout_spacing"`
 	ManholeSpacing  unit.Length  `json:"manhole_spacing,omitzero"`
 	// DirectionChange is the aggregate turn between accesses above which an
@@ -21,22 +21,30 @@ type Code struct {
 	// much pipe one access may serve past such turns, 0 for no limit.
 	DirectionChange unit.Angle  `json:"direction_change,omitzero"`
 	DirectionReach  unit.Length `json:"direction_reach,omitzero"`
-	// MinSlope is the least fall by size, first row whose UpTo is at least the
-	// size.
+	// MinSlope is the least fall, by rows as above.
 	MinSlope []SlopeRow `json:"min_slope"`
 	Source   string     `json:"source"`
 }
 
-// SpacingRow is an access spacing for pipe up to a size.
-type SpacingRow struct {
-	UpTo   unit.Size   `json:"up_to"`
-	Limit  unit.Length `json:"limit"`
-	Source string      `json:"source"`
+// Row is a figure that holds for pipe up to a nominal size.
+type Row[T ~float64] struct {
+	UpTo   unit.Size `json:"up_to"`
+	Limit  T         `json:"limit"`
+	Source string    `json:"source"`
 }
 
-// SlopeRow is a least slope for pipe up to a size.
-type SlopeRow struct {
-	UpTo   unit.Size  `json:"up_to"`
-	Limit  unit.Slope `json:"limit"`
-	Source string     `json:"source"`
+// SpacingRow is an access spacing, SlopeRow a least slope.
+type (
+	SpacingRow = Row[unit.Length]
+	SlopeRow   = Row[unit.Slope]
+)
+
+// rowFor returns the first row that holds for a size.
+func rowFor[T ~float64](rows []Row[T], s unit.Size) (Row[T], bool) {
+	for _, row := range rows {
+		if s <= row.UpTo {
+			return row, true
+		}
+	}
+	return Row[T]{}, false
 }

@@ -98,43 +98,29 @@ func checkCode(c network.Code) error {
 	if c.Name == "" || c.Source == "" {
 		return errors.New("name and source must be given")
 	}
-	spacing := make([]codeRow, len(c.CleanoutSpacing))
-	for i, r := range c.CleanoutSpacing {
-		spacing[i] = codeRow{r.UpTo, float64(r.Limit), r.Source}
-	}
-	if err := checkCodeRows(spacing); err != nil {
+	if err := checkRows(c.CleanoutSpacing); err != nil {
 		return fmt.Errorf("cleanout_spacing: %w", err)
 	}
-	slope := make([]codeRow, len(c.MinSlope))
-	for i, r := range c.MinSlope {
-		slope[i] = codeRow{r.UpTo, float64(r.Limit), r.Source}
-	}
-	if err := checkCodeRows(slope); err != nil {
+	if err := checkRows(c.MinSlope); err != nil {
 		return fmt.Errorf("min_slope: %w", err)
 	}
 	return nil
 }
 
-type codeRow struct {
-	upTo   unit.Size
-	limit  float64
-	source string
-}
-
-// checkCodeRows asks that the rows rise in size up to the largest one, so that
+// checkRows asks that the rows rise in size up to the largest one, so that
 // every size finds its row.
-func checkCodeRows(rows []codeRow) error {
+func checkRows[T ~float64](rows []network.Row[T]) error {
 	last := unit.Size(0)
 	for _, r := range rows {
 		switch {
-		case !r.upTo.Known() || r.upTo <= last:
-			return fmt.Errorf("up_to %v, must be a known size above %v", float64(r.upTo), float64(last))
-		case !(r.limit > 0):
-			return fmt.Errorf("limit %v up to %v in, must be above 0", r.limit, float64(r.upTo))
-		case r.source == "":
-			return fmt.Errorf("row up to %v in must name its source", float64(r.upTo))
+		case !r.UpTo.Known() || r.UpTo <= last:
+			return fmt.Errorf("up_to %v, must be a known size above %v", float64(r.UpTo), float64(last))
+		case !(r.Limit > 0):
+			return fmt.Errorf("limit %v up to %v in, must be above 0", r.Limit, float64(r.UpTo))
+		case r.Source == "":
+			return fmt.Errorf("row up to %v in must name its source", float64(r.UpTo))
 		}
-		last = r.upTo
+		last = r.UpTo
 	}
 	if all := unit.Sizes(); last != all[len(all)-1] {
 		return fmt.Errorf("last row up to %v in, must reach the largest size", float64(last))
