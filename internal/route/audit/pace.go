@@ -2,16 +2,18 @@ package audit
 
 import (
 	"linemap/internal/network"
+	"linemap/internal/rig"
 	"linemap/internal/site"
 	"linemap/internal/unit"
 )
 
-// seconds is the time to cover a length at a speed: nothing for no length.
+// seconds is the time to cover a length at a speed: nothing for no length, and
+// at most what stands for never.
 func seconds(l unit.Length, v unit.Speed) float64 {
 	if l <= 0 {
 		return 0
 	}
-	return float64(l) / float64(v)
+	return min(float64(l)/float64(v), rig.Longest.Seconds())
 }
 
 // takes is the time of a duty: out and back over every pipe up to its far end,
