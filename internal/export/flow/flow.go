@@ -18,7 +18,7 @@ type Piece struct {
 	Split func(room float64) (head, rest Piece, ok bool)
 }
 
-// Gap is blank space. It vanishes at the top of a page.
+// Gap is blank space. It vanishes at the top of a page and at the foot.
 func Gap(height float64) Piece { return Piece{Height: height} }
 
 // Group is a list of pieces that belong together: it stays on one page where it
@@ -84,7 +84,7 @@ func (s *Setter) Add(g Group) {
 	g.Lead += len(s.held)
 	g.Pieces = append(s.held[:len(s.held):len(s.held)], g.Pieces...)
 	s.held = nil
-	total := Height(g.Pieces)
+	total := inked(g.Pieces)
 	need := total
 	if total > s.height || g.Loose {
 		need = Height(g.Pieces[:min(g.Lead, len(g.Pieces))]) + s.foothold(g)
@@ -108,6 +108,10 @@ func (s *Setter) foothold(g Group) float64 {
 
 // set places one piece, on further pages where it must.
 func (s *Setter) set(p Piece, again *Piece) {
+	if p.Draw == nil && p.Split == nil && s.y+p.Height > s.height {
+		s.y = s.height
+		return
+	}
 	for s.y+p.Height > s.height {
 		if p.Split != nil {
 			if head, rest, ok := p.Split(s.height - s.y); ok {
@@ -141,6 +145,16 @@ func (s *Setter) put(p Piece) {
 	last := len(s.pages) - 1
 	s.pages[last] = append(s.pages[last], Placed{p, s.y})
 	s.y += p.Height
+}
+
+// inked is the height of pieces down to the last that is drawn: blank space
+// after it needs no room.
+func inked(pieces []Piece) float64 {
+	n := len(pieces)
+	for n > 0 && pieces[n-1].Draw == nil && pieces[n-1].Split == nil {
+		n--
+	}
+	return Height(pieces[:n])
 }
 
 // Height is the height of pieces one below the other.

@@ -57,6 +57,15 @@ func TestGroupsStayTogether(t *testing.T) {
 			func(s *flow.Setter) { g := group("a", 60, 60, 30); g.Again = &again; s.Add(g) },
 			[][]string{{"a0@0"}, {"again@0", "a1@10", "a2@70"}},
 		},
+		"blank space at the end needs no room": {
+			func(s *flow.Setter) {
+				g := group("a", 50, 50)
+				g.Pieces = append(g.Pieces, flow.Gap(5))
+				s.Add(g)
+				s.Add(group("b", 10))
+			},
+			[][]string{{"a0@0", "a1@50"}, {"b0@0"}},
+		},
 		"a long one does not start at the foot": {
 			func(s *flow.Setter) { s.Add(group("a", 85)); s.Add(group("b", 10, 60, 60)) },
 			[][]string{{"a0@0"}, {"b0@0", "b1@10"}, {"b2@0"}},
