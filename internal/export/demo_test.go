@@ -16,7 +16,6 @@ import (
 	"linemap/internal/export/paper"
 	"linemap/internal/route"
 	"linemap/internal/site"
-	"linemap/internal/unit"
 )
 
 // demo is a demo site with its plan.
@@ -98,21 +97,19 @@ func words(t *testing.T, pdf []byte) []textPage {
 // page but the last is all but empty.
 func TestDemoPagesAreInOrder(t *testing.T) {
 	for _, d := range demos(t) {
-		for _, p := range []site.Paper{site.Letter, site.A4} {
-			for _, sys := range []unit.System{unit.US, unit.Metric} {
-				t.Run(d.name+" "+string(p)+" "+string(sys), func(t *testing.T) {
-					out, err := RunSheet(d.site, d.tables, d.plan, Options{Paper: p, Units: sys})
-					require.NoError(t, err)
-					pages := words(t, out)
-					for i, page := range pages {
-						checkPage(t, i+1, page)
-						if i < len(pages)-1 {
-							assert.Greater(t, lowest(page), 0.3*page.Height, "page %d is all but empty", i+1)
-						}
+		t.Run(d.name, func(t *testing.T) {
+			everyForm(t, func(t *testing.T, opt Options) {
+				out, err := RunSheet(d.site, d.tables, d.plan, opt)
+				require.NoError(t, err)
+				pages := words(t, out)
+				for i, page := range pages {
+					checkPage(t, i+1, page)
+					if i < len(pages)-1 {
+						assert.Greater(t, lowest(page), 0.3*page.Height, "page %d is all but empty", i+1)
 					}
-				})
-			}
-		}
+				}
+			})
+		})
 	}
 }
 

@@ -21,46 +21,50 @@ import (
 	"linemap/internal/unit"
 )
 
-// everyMap calls f for the map of the bakery and of every demo site, on both
+// drawn keeps the maps that everyMap made, for the tests that follow.
+var drawn = map[string][]byte{}
+
+// everyMap calls f with the map of the bakery and of every demo site, on both
 // papers.
-func everyMap(t *testing.T, f func(t *testing.T, d demo, opt Options)) {
+func everyMap(t *testing.T, f func(t *testing.T, d demo, opt Options, pdf []byte)) {
 	all := append([]demo{{"bakery", fixtureSite(), fixtureTables(), fixturePlan()}}, demos(t)...)
 	for _, d := range all {
 		t.Run(d.name, func(t *testing.T) {
-			f(t, d, Options{Paper: site.Letter, Units: unit.US})
-			f(t, d, Options{Paper: site.A4, Units: unit.Metric})
+			for _, opt := range []Options{{Paper: site.Letter, Units: unit.US}, {Paper: site.A4, Units: unit.Metric}} {
+				key := d.name + string(opt.Paper)
+				if drawn[key] == nil {
+					pdf, err := Map(d.site, d.plan, opt)
+					require.NoError(t, err)
+					drawn[key] = pdf
+				}
+				f(t, d, opt, drawn[key])
+			}
 		})
 	}
 }
 
 func TestMapIsTheSameTwice(t *testing.T) {
-	everyMap(t, func(t *testing.T, d demo, opt Options) {
-		for _, make := range []func() ([]byte, error){
-			func() ([]byte, error) { return Map(d.site, d.plan, opt) },
-			func() ([]byte, error) { return MapSVG(d.site, d.plan, opt) },
-		} {
-			a, err := make()
-			require.NoError(t, err)
-			b, err := make()
-			require.NoError(t, err)
-			assert.True(t, bytes.Equal(a, b))
-		}
+	everyMap(t, func(t *testing.T, d demo, opt Options, pdf []byte) {
+		again, err := Map(d.site, d.plan, opt)
+		require.NoError(t, err)
+		assert.True(t, bytes.Equal(pdf, again))
 	})
+	a, err := MapSVG(fixtureSite(), fixturePlan(), Options{})
+	require.NoError(t, err)
+	b, err := MapSVG(fixtureSite(), fixturePlan(), Options{})
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(a, b))
 }
 
 func TestMapIsCleanPDF(t *testing.T) {
-	everyMap(t, func(t *testing.T, d demo, opt Options) {
-		pdf, err := Map(d.site, d.plan, opt)
-		require.NoError(t, err)
+	everyMap(t, func(t *testing.T, _ demo, _ Options, pdf []byte) {
 		out := outside(t, pdf, "qpdf", func(f string) []string { return []string{"--check", f} })
 		assert.Contains(t, out, "No syntax or stream encoding errors found")
 	})
 }
 
 func TestMapTextIsFound(t *testing.T) {
-	everyMap(t, func(t *testing.T, d demo, opt Options) {
-		pdf, err := Map(d.site, d.plan, opt)
-		require.NoError(t, err)
+	everyMap(t, func(t *testing.T, d demo, _ Options, pdf []byte) {
 		text := outside(t, pdf, "pdftotext", func(f string) []string { return []string{"-raw", f, "-"} })
 		alone := map[string]bool{}
 		for _, page := range words(t, pdf) {

@@ -22,10 +22,14 @@ import (
 	"linemap/internal/unit"
 )
 
-// everyForm calls f for each paper and system of units.
+// everyForm calls f for each paper and system of units; under the race detector
+// for each paper and each system once.
 func everyForm(t *testing.T, f func(t *testing.T, opt Options)) {
 	for _, p := range []site.Paper{site.Letter, site.A4} {
 		for _, sys := range []unit.System{unit.US, unit.Metric} {
+			if raced && (p == site.A4) != (sys == unit.Metric) {
+				continue
+			}
 			t.Run(string(p)+" "+string(sys), func(t *testing.T) { f(t, Options{Paper: p, Units: sys}) })
 		}
 	}
@@ -81,7 +85,7 @@ func TestRunSheetHasAnOutline(t *testing.T) {
 		return []string{"--json", "--json-key=outlines", f}
 	})
 	for _, title := range []string{
-		"The day", "Check lists and cautions", "1. Yard", "Run 1, MH-1", "Run 2, MH-1", "2. Fictive Lane", "Run 3, CO-3", "Not cleaned", "Notes",
+		"The day", "Check lists and cautions", "Set-up 1: Yard", "Run 1, MH-1", "Run 2, MH-1", "Set-up 2: Fictive Lane", "Run 3, CO-3", "Not cleaned", "Notes",
 	} {
 		assert.Contains(t, out, `"title": "`+title+`"`)
 	}
@@ -153,7 +157,7 @@ func TestALongRunGoesOn(t *testing.T) {
 // made, and nothing leaves the page.
 func FuzzTexts(f *testing.F) {
 	for _, text := range []string{
-		"", " ", strings.Repeat("W", 10000), strings.Repeat("word ", 2000), "🚽🔧 emoji", "שלום עולם", "مرحبا بالعالم",
+		"", " ", strings.Repeat("W", 4000), strings.Repeat("word ", 2000), "🚽🔧 emoji", "שלום עולם", "مرحبا بالعالم",
 		"a\x00b\x1bc", "\xff\xfe broken", "line\nbreak\ttab", "\u202Ereversed", "𝔘𝔫𝔦𝔠𝔬𝔡𝔢", "\U0010FFFF\uFFFF\U00010000", "{nb}", "(paren \\ )",
 	} {
 		f.Add(text)

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"encoding/xml"
+	"flag"
 	"math"
 	"testing"
 
@@ -85,6 +86,12 @@ func wild(t *rapid.T) (*site.Site, *route.Plan) {
 }
 
 func TestWildSites(t *testing.T) {
+	if raced {
+		checks := flag.Lookup("rapid.checks").Value
+		before := checks.String()
+		require.NoError(t, checks.Set("25"))
+		defer func() { require.NoError(t, checks.Set(before)) }()
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		s, plan := wild(t)
 		c, err := Draw(s, plan, Options{Paper: rapid.SampledFrom([]site.Paper{site.Letter, site.A4, "napkin"}).Draw(t, "paper")})

@@ -44,7 +44,11 @@ func estate(rows, columns int) *site.Site {
 }
 
 func TestLargeSite(t *testing.T) {
-	s := estate(10, 60)
+	rows, columns := 10, 60
+	if raced {
+		rows, columns = 5, 60
+	}
+	s := estate(rows, columns)
 	c, err := Draw(s, nil, papers[0])
 	require.NoError(t, err)
 	assert.Greater(t, len(c.Sheets), 2, "an overview and its tiles")
