@@ -77,13 +77,13 @@ func (d *draft) legend() []entry {
 		return append(pipeSample(x, y, drawing.Pen{Width: 0.65}),
 			symbolAt(x, y, drawing.Pointer, 2.2, drawing.Pen{Width: 0.3, Ink: drawing.White}, ink(drawing.Black)))
 	})
-	add(sampleRun, "run, in order; the ribbon is what it cleans", func(x, y float64) []drawing.Shape {
+	add(sampleRun, "run, in order; its ribbon, in any colour, is what it cleans", func(x, y float64) []drawing.Shape {
 		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Disc, "1", drawing.Black, drawing.White)...)
 	})
 	add(sampleDownstream, "run with the flow (downstream)", func(x, y float64) []drawing.Shape {
 		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Square, "2", drawing.Black, drawing.White)...)
 	})
-	add(sampleRibbon, "what one run cleans", ribbonSample)
+	add(sampleRibbon, "what one run cleans, in any colour", ribbonSample)
 	add(sampleShortfall, "not cleaned; see the table", func(x, y float64) []drawing.Shape {
 		s := pipeSample(x, y, drawing.Pen{Width: 0.65})
 		s = append(s, drawing.Ticks{Points: ends2(x, y), Every: 3, Reach: 1, Cross: true, Pen: crossPen})
@@ -160,7 +160,7 @@ func (d *draft) openingEntries() []entry {
 		all = append(all, entry{code + "  " + letters[code], one(sym, size, thinPen, drawing.White)})
 	}
 	if d.seen[sample{kind: sampleFacing}] {
-		all = append(all, entry{"leads a hose this way only", func(x, y float64) []drawing.Shape {
+		all = append(all, entry{"one-way: a hose can go this way only", func(x, y float64) []drawing.Shape {
 			return []drawing.Shape{
 				symbolAt(x+accessSize/2, y, drawing.Wedge, wedgeSize, drawing.Pen{}, ink(drawing.Black)),
 				symbolAt(x, y, drawing.Disc, accessSize, thinPen, ink(drawing.White)),
