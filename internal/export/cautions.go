@@ -41,7 +41,7 @@ func Cautions(sys unit.System) []Caution {
 		{"Where it goes", "Never jet into a pipe whose discharge is unknown."},
 		{"Drinking water", "Fill only through a backflow preventer or an air gap."},
 		{"Freezing", "Below freezing, drain or protect pump, hoses and nozzles whenever they stand still."},
-		{"Sewage", "Gloves on, no food or smoke at the work, wash before you leave, cover every cut."},
+		{"Sewage", "Gloves on, no eating or smoking at the work, wash before you leave, cover every cut."},
 		{"Manholes", "A manhole is a confined space: no entry. Work from the top."},
 	}
 }

@@ -22,7 +22,7 @@ func CheckLists(r *rig.Rig, sys unit.System) []CheckList {
 			"Lights, brakes and wheels checked",
 			"Reels locked, hose ends secured, lids latched",
 			"Hoses and nozzles of this sheet on board",
-			"Fuel for the day, in a safe can",
+			"Fuel for the day, in a safety can",
 		}},
 		{"Set up at a spot", []string{
 			"Ground level, wheels chocked, parking brake on",
@@ -50,7 +50,7 @@ func CheckLists(r *rig.Rig, sys unit.System) []CheckList {
 			"Tank at " + sys.Volume(r.Tank.Start) + " or more; stop at " + sys.Volume(r.Tank.Stop),
 		}},
 		{"Shut down", []string{
-			"Pressure off, engine off, hose let down",
+			"Engine off, trapped pressure let out of the hose",
 			"Accesses closed, traps filled, fixtures tried",
 			"Hose washed, wound on, reel locked",
 			"Tank full or empty, supply hose off",

@@ -37,7 +37,7 @@ type load struct{ Name, What, Runs string }
 
 // stop is one block of the day on the front page.
 type stop struct {
-	Order             int
+	SetUp             int // as on the map
 	Clock, Spot, Hose string
 	Runs, Water       string
 	Place             string // the water again, traffic and note, in sentences
@@ -48,7 +48,7 @@ type step struct{ Clock, Say, Takes string }
 
 // sheetBlock is one stretch of the day with one spot and one hose.
 type sheetBlock struct {
-	Order  int
+	SetUp  int // as on the map
 	Spot   string
 	Hose   string
 	Facts  []fact
@@ -61,7 +61,8 @@ type sheetBlock struct {
 type sheetRun struct {
 	Number     int
 	Access     string
-	Opening    string // kind, size, room, indoor or outdoor
+	Opening    string // kind, size, indoors or outdoors
+	Where      string // room and level
 	Downstream bool
 	End        string // the reading at the far end
 	Facts      []fact
@@ -129,9 +130,9 @@ func newSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) *sheet {
 		Cautions: Cautions(w.sys),
 		Notes:    w.notes(p),
 	}
-	diary := w.diary(p)
+	diary, setUps := w.diary(p), setUps(p)
 	for i := range p.Blocks {
-		sh.Blocks = append(sh.Blocks, w.block(p, i, diary))
+		sh.Blocks = append(sh.Blocks, w.block(p, i, setUps[i], diary))
 	}
 	for i := range p.Shortfalls {
 		sh.Gaps = append(sh.Gaps, w.gap(&p.Shortfalls[i]))

@@ -192,11 +192,11 @@ func TestNotesStandOnce(t *testing.T) {
 }
 
 // The warning mark comes out of the opening when the nozzle is 10 ft inside
-// it (common practice); a hose that never went in that far shows no mark.
+// it (common practice); of a hose that never went in that far it stays out.
 func TestStopMark(t *testing.T) {
 	w := &wording{sys: unit.US}
 	assert.Equal(t, "32 ft 6 in", w.stopMark(&route.Run{Lay: unit.Feet(22.5), End: unit.Feet(88)}))
-	assert.Equal(t, "none", w.stopMark(&route.Run{Lay: unit.Feet(22.5), End: unit.Feet(32)}))
+	assert.Equal(t, "stays out", w.stopMark(&route.Run{Lay: unit.Feet(22.5), End: unit.Feet(32)}))
 }
 
 func TestNumbers(t *testing.T) {

@@ -2,6 +2,7 @@ package export
 
 import (
 	"strconv"
+	"strings"
 
 	"linemap/internal/export/flow"
 	"linemap/internal/export/paper"
@@ -10,7 +11,7 @@ import (
 // block sets one stretch of the day: its heading, what comes before the runs,
 // the runs, what comes after.
 func (p *press) block(b *sheetBlock) {
-	mark := strconv.Itoa(b.Order) + ". " + b.Spot
+	mark := "Set-up " + strconv.Itoa(b.SetUp) + ": " + b.Spot
 	p.pages.Hold(flow.Gap(4), p.blockHead(mark, b.Hose))
 	for _, f := range b.Facts {
 		p.pages.Hold(p.named(f, 18, p.width, 3))
@@ -62,15 +63,15 @@ func (p *press) run(r *sheetRun) {
 	again := p.banner(r, true)
 	g := flow.Group{Again: &again, Pieces: []flow.Piece{p.banner(r, false)}}
 	g.Pieces = append(g.Pieces, p.warnings(r.Warnings)...)
-	g.Pieces = append(g.Pieces, flow.Gap(0.8))
+	g.Pieces = append(g.Pieces, flow.Gap(0.6))
 	g.Pieces = append(g.Pieces, p.steps(r.Before)...)
-	g.Pieces = append(g.Pieces, flow.Gap(1), p.runFacts(r.Facts), flow.Gap(1.5))
+	g.Pieces = append(g.Pieces, flow.Gap(0.8), p.runFacts(r.Facts), flow.Gap(1))
 	g.Pieces = append(g.Pieces, p.passes(r.Passes)...)
-	g.Pieces = append(g.Pieces, flow.Gap(1.5))
+	g.Pieces = append(g.Pieces, flow.Gap(1))
 	g.Lead = len(g.Pieces)
 
 	g.Pieces = append(g.Pieces, p.way(r.Way)...)
-	g.Pieces = append(g.Pieces, flow.Gap(1.5), p.blanks(), flow.Gap(5))
+	g.Pieces = append(g.Pieces, flow.Gap(1), p.blanks(), flow.Gap(4.5))
 	p.pages.Add(g)
 }
 
@@ -85,10 +86,10 @@ func (p *press) banner(r *sheetRun, again bool) flow.Piece {
 	if again {
 		name += " (continued)"
 	}
-	under := p.lines(r.Opening, bodyStyle, textWidth, 2)
+	under := p.under(r, textWidth)
 	nameLines := p.lines(name, keyStyle, textWidth, 2)
 	h := max(numberSide, height(len(nameLines), keyStyle)+height(len(under), bodyStyle))
-	return flow.Piece{Height: h + 2.6, Draw: func(x, y float64) {
+	return flow.Piece{Height: h + 2.2, Draw: func(x, y float64) {
 		if !again {
 			p.Bookmark("Run "+number+", "+r.Access, 1, y)
 		}
@@ -100,6 +101,17 @@ func (p *press) banner(r *sheetRun, again bool) flow.Piece {
 		p.direction(x+p.width-endWidth-wayWidth, y, r.Downstream)
 		p.end(x+p.width, y, endWidth, r.End)
 	}}
+}
+
+// under describes a run's opening on one line, else what it is above where it
+// is, else as it comes.
+func (p *press) under(r *sheetRun, width float64) []string {
+	lines := p.lines(list(r.Opening, r.Where), bodyStyle, width, 2)
+	fits := func(s string) bool { return s != "" && p.Width(s, false, bodyPt) <= width }
+	if len(lines) > 1 && fits(r.Opening) && fits(r.Where) {
+		return []string{p.Clean(r.Opening), p.Clean(r.Where)}
+	}
+	return lines
 }
 
 // numberBox is a run's number in white on black, as large as the box lets it.
@@ -138,7 +150,7 @@ func (p *press) end(x, y, width float64, reading string) {
 // factShare is the room of a run's facts, as shares of the line; a reading of
 // the hose counter takes readingShare.
 var factShare = map[string]float64{
-	factStart: 20, factHose: 30, factBends: 17, factWater: 19, factTime: 22, factTank: 32,
+	factStart: 20, factHose: 33, factBends: 17, factWater: 19, factTime: 20, factTank: 31,
 }
 
 const readingShare = 24
@@ -147,7 +159,8 @@ const readingShare = 24
 func (p *press) runFacts(facts []fact) flow.Piece {
 	fs := make([]field, len(facts))
 	for i, f := range facts {
-		share, ok := factShare[f.Name]
+		name, _, _ := strings.Cut(f.Name, ", day ")
+		share, ok := factShare[name]
 		if !ok {
 			share = readingShare
 		}

@@ -21,7 +21,7 @@ func (p *press) warnings(warnings []string) []flow.Piece {
 
 // blanks are the lines that the crew fills in, with room for a gloved hand.
 func (p *press) blanks() flow.Piece {
-	const line, pad, gap, rows = 8.2, 2.0, 4.0, 2
+	const line, pad, gap, rows = 7.8, 2.0, 4.0, 2
 	left := 0.4 * p.width
 	h := rows*line + 2.2
 	return flow.Piece{Height: h, Draw: func(x, y float64) {

@@ -15,7 +15,7 @@ const (
 	wordsWidth = 50.0
 	turnWidth  = 21.0
 	pipeX      = wordsX + wordsWidth + turnWidth + 4
-	wayPad     = 0.7
+	wayPad     = 0.4
 )
 
 // The rail's pens: pipe to clean is heavy, pipe that is only passed is light,

@@ -168,16 +168,16 @@ func (p *press) loads(name string, loads []load) {
 // stops is the table of spots in the order of the day.
 func (p *press) stops(stops []stop) {
 	t := p.table(p.width,
-		column{head: "Order", share: 9, bold: true},
-		column{head: "From", share: 16, lines: 2},
-		column{head: "Spot", share: 26, bold: true, lines: 3},
-		column{head: "Hose", share: 24, lines: 3},
+		column{head: "Set-up", share: 9, bold: true},
+		column{head: "From", share: 22, lines: 2},
+		column{head: "Spot", share: 25.5, bold: true, lines: 3},
+		column{head: "Hose", share: 22, lines: 3},
 		column{head: "Runs", share: 13, lines: 3},
-		column{head: "Water and place", share: 50, lines: 5})
+		column{head: "Water and place", share: 47, lines: 5})
 	head := t.head()
 	g := flow.Group{Lead: 2, Loose: true, Again: &head, Pieces: []flow.Piece{p.subhead("Spots in order", p.width), head}}
 	for _, s := range stops {
-		g.Pieces = append(g.Pieces, t.row(strconv.Itoa(s.Order), s.Clock, s.Spot, s.Hose, s.Runs,
+		g.Pieces = append(g.Pieces, t.row(strconv.Itoa(s.SetUp), s.Clock, s.Spot, s.Hose, s.Runs,
 			s.Place))
 	}
 	p.pages.Add(g)

@@ -7,8 +7,8 @@ import (
 	"linemap/internal/export/paper"
 )
 
-// lists sets the check lists and the cautions; on most jobs they fill a page of
-// their own, which can be torn off and hung in the truck.
+// lists sets the check lists and the cautions. They stay together, most often on
+// a page of their own, which can be torn off and hung in the truck.
 func (p *press) lists(sh *sheet) {
 	const gutter = 7
 	half := (p.width - gutter) / 2
@@ -16,14 +16,14 @@ func (p *press) lists(sh *sheet) {
 	for _, c := range sh.Checks {
 		lists = append(lists, p.checkList(c, half))
 	}
-	p.pages.Hold(flow.Gap(4), p.heading("Check lists", "Check lists and cautions", 0))
-	p.pages.Add(flow.Group{Pieces: []flow.Piece{balance(lists, half+gutter)}})
-	p.pages.Hold(flow.Gap(2), p.heading("Cautions", "", 0))
 	var cautions [][]flow.Piece
 	for _, c := range sh.Cautions {
 		cautions = append(cautions, p.caution(c, half))
 	}
-	p.pages.Add(flow.Group{Pieces: []flow.Piece{balance(cautions, half+gutter), flow.Gap(1.5), p.lastWord()}})
+	p.pages.Add(flow.Group{Pieces: []flow.Piece{
+		flow.Gap(4), p.heading("Check lists", "Check lists and cautions", 0), balance(lists, half+gutter),
+		p.heading("Cautions", "", 0), balance(cautions, half+gutter), flow.Gap(1), p.lastWord(), flow.Gap(4),
+	}})
 }
 
 // checkList is one list with its boxes.
@@ -31,12 +31,12 @@ func (p *press) checkList(c CheckList, width float64) []flow.Piece {
 	pieces := []flow.Piece{p.subhead(c.Head, width)}
 	for _, item := range c.Items {
 		lines := p.lines(item, bodyStyle, width-boxRoom, 2)
-		pieces = append(pieces, flow.Piece{Height: height(len(lines), bodyStyle) + 1, Draw: func(x, y float64) {
+		pieces = append(pieces, flow.Piece{Height: height(len(lines), bodyStyle) + 0.5, Draw: func(x, y float64) {
 			p.CheckBox(x, y+paper.Ascent*bodyPt*paper.MMPerPoint, boxSide)
 			p.text(x+boxRoom, y, lines, bodyStyle)
 		}})
 	}
-	return append(pieces, flow.Gap(3))
+	return append(pieces, flow.Gap(2))
 }
 
 // caution is one rule of safety, its subject in bold at its head.
@@ -45,7 +45,7 @@ func (p *press) caution(c Caution, width float64) []flow.Piece {
 	head := c.Head + ". "
 	indent := p.Width(head, true, bodyPt)
 	lines := p.hang(c.Say, bodyStyle, indent, width-sign)
-	return []flow.Piece{{Height: height(len(lines), bodyStyle) + 1.5, Draw: func(x, y float64) {
+	return []flow.Piece{{Height: height(len(lines), bodyStyle) + 1.1, Draw: func(x, y float64) {
 		p.warningSign(x, y+0.3, 3.8)
 		p.text(x+sign, y, []string{head}, boldStyle)
 		p.text(x+sign+indent, y, lines[:1], bodyStyle)

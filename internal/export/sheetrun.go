@@ -2,6 +2,7 @@ package export
 
 import (
 	"strconv"
+	"strings"
 
 	"linemap/internal/route"
 )
@@ -10,17 +11,17 @@ import (
 const (
 	factStart = "Start"
 	factHose  = "Hose"
-	factBends = "Bends"
+	factBends = "90° bends"
 	factWater = "Water"
 	factTime  = "Time"
 	factTank  = "Tank before, after"
 )
 
 // block words one block of the day.
-func (w *wording) block(p *route.Plan, i int, d *diary) sheetBlock {
+func (w *wording) block(p *route.Plan, i, setUp int, d *diary) sheetBlock {
 	b := &p.Blocks[i]
 	sb := sheetBlock{
-		Order: i + 1, Spot: w.spotName(b.Spot), Hose: w.hoseName(b.Hose),
+		SetUp: setUp, Spot: w.spotName(b.Spot), Hose: w.hoseName(b.Hose),
 		Before: d.before[i], After: d.after[i],
 	}
 	if s := w.spot(b.Spot); s != nil {
@@ -43,13 +44,18 @@ func (w *wording) run(r *route.Run, hose string, d *runDiary) sheetRun {
 	if d == nil {
 		d = &runDiary{}
 	}
+	what, where := w.opening(r.Access)
 	sr := sheetRun{
-		Number: r.Number, Access: w.node(r.Access), Opening: w.opening(r.Access),
+		Number: r.Number, Access: w.node(r.Access), Opening: what, Where: where,
 		Downstream: r.Direction == route.Downstream, End: w.sys.Footage(r.End),
 		Before: d.waits, Way: w.way(r), Warnings: w.warnings(r),
 	}
+	start := fact{factStart, d.clock}
+	if at, day, later := strings.Cut(d.clock, ", "); later {
+		start = fact{factStart + ", " + day, at}
+	}
 	sr.Facts = []fact{
-		{factStart, d.clock},
+		start,
 		{factHose, w.hoseName(hose)},
 		{"Lay to access", w.sys.Footage(r.Lay)},
 		{mark(w.sys) + " mark", w.stopMark(r)},
@@ -67,14 +73,18 @@ func (w *wording) run(r *route.Run, hose string, d *runDiary) sheetRun {
 }
 
 // stopMark is the reading on the way back at which the hose's warning mark
-// comes out of the opening and the reel must stop, "none" where the hose never
-// goes in that far.
+// comes out of the opening and the reel must stop; where the hose never goes in
+// that far, the mark stays out.
 func (w *wording) stopMark(r *route.Run) string {
-	if back := r.Lay + markLength(); back < r.End {
-		return w.sys.Footage(back)
+	if w.markStaysOut(r) {
+		return "stays out"
 	}
-	return "none"
+	return w.sys.Footage(r.Lay + markLength())
 }
+
+// markStaysOut tells whether a run is too short for the hose's warning mark to
+// go into the opening.
+func (w *wording) markStaysOut(r *route.Run) bool { return r.Lay+markLength() >= r.End }
 
 // bends writes what a run spends of its hose's bend allowance, in quarter
 // bends.

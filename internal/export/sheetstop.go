@@ -8,9 +8,23 @@ import (
 	"linemap/internal/site"
 )
 
+// setUps numbers the set-ups of the trailer, for each block the one that it
+// belongs to. Blocks that follow each other on one spot share a set-up; the map
+// numbers them in the same way.
+func setUps(p *route.Plan) []int {
+	numbers, n := make([]int, len(p.Blocks)), 0
+	for i := range p.Blocks {
+		if i == 0 || p.Blocks[i-1].Spot != p.Blocks[i].Spot {
+			n++
+		}
+		numbers[i] = n
+	}
+	return numbers
+}
+
 // stops lists the blocks of the day in order.
 func (w *wording) stops(p *route.Plan) []stop {
-	stops := make([]stop, len(p.Blocks))
+	stops, setUps := make([]stop, len(p.Blocks)), setUps(p)
 	for i := range p.Blocks {
 		b := &p.Blocks[i]
 		var nums []int
@@ -18,7 +32,7 @@ func (w *wording) stops(p *route.Plan) []stop {
 			nums = append(nums, b.Runs[j].Number)
 		}
 		stops[i] = stop{
-			Order: i + 1, Clock: w.blockClock(p, i), Spot: w.spotName(b.Spot), Hose: w.hoseName(b.Hose),
+			SetUp: setUps[i], Clock: w.blockClock(p, i), Spot: w.spotName(b.Spot), Hose: w.hoseName(b.Hose),
 			Runs: numbers(nums), Water: w.inflow(b.Spot),
 		}
 		switch s := w.spot(b.Spot); {
@@ -49,7 +63,7 @@ func (w *wording) inflow(id site.SpotID) string {
 	}
 	flow, point := w.site.Inflow(s)
 	if point == nil {
-		return "none in reach: works from the tank"
+		return "none in reach: work from the tank"
 	}
 	return list(w.waterPoint(point), w.sys.Flow(flow),
 		w.sys.Length(w.site.SupplyLength(s, point))+" of supply hose")

@@ -14,10 +14,13 @@ func (w *wording) warnings(r *route.Run) []string {
 		case network.Manhole:
 			say = append(say, "Manhole: no entry. Set the hose from the top and guard the opening.")
 		case network.RoofVent:
-			say = append(say, "Roof: hold fast against a fall, and keep the hose off the edge.")
+			say = append(say, "Roof: tie off against a fall, and keep the hose off the edge.")
 		case network.PulledFixture:
 			say = append(say, "Pulled fixture: cover the floor, and set the fixture on a new seal.")
 		}
+	}
+	if w.markStaysOut(r) {
+		say = append(say, "The "+mark(w.sys)+" mark stays out: go by the counter, pressure off before the nozzle comes out.")
 	}
 	fragile := false
 	for _, f := range r.Flags {

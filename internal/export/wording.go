@@ -95,22 +95,23 @@ func (w *wording) deposit(p *network.Pipe) string {
 	return string(p.Severity) + " " + name
 }
 
-// opening describes an access: "one-way cleanout, 4 in, indoors, laundry".
-func (w *wording) opening(id network.NodeID) string {
+// opening says what an access is and where: "one-way cleanout, 4 in, indoors",
+// "laundry, Floor 1".
+func (w *wording) opening(id network.NodeID) (what, where string) {
 	i, ok := w.graph.NodeIndex(id)
 	if !ok || w.site.Network.Nodes[i].Access == nil {
-		return ""
+		return "", ""
 	}
 	n := &w.site.Network.Nodes[i]
-	where := "outdoors"
+	side := "outdoors"
 	if n.Access.Indoor {
-		where = "indoors"
+		side = "indoors"
 	}
 	level := n.Level
 	if strings.Contains(strings.ToLower(n.Access.Room), strings.ToLower(level)) {
 		level = ""
 	}
-	return list(word(accessWords, n.Access.Kind), n.Access.Size.In(w.sys), where, n.Access.Room, level)
+	return list(word(accessWords, n.Access.Kind), n.Access.Size.In(w.sys), side), list(n.Access.Room, level)
 }
 
 // spot returns the spot that id names, nil where there is none.

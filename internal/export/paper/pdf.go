@@ -121,7 +121,7 @@ func (d *Doc) Body() Box {
 func (d *Doc) Footers(left string) {
 	last := d.pdf.PageNo()
 	y := d.Size.H - Margin
-	st := Style{Pt: 7, Ink: Grey}
+	st := Style{Pt: 8.5, Ink: Grey}
 	for page := 1; page <= last; page++ {
 		d.pdf.SetPage(page)
 		d.font = Style{}
