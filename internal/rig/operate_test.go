@@ -164,10 +164,12 @@ func TestOperateProperties(t *testing.T) {
 		if ceiling > 0 {
 			require.LessOrEqual(t, float64(op.Nozzle), float64(ceiling)*(1+1e-12))
 		}
-		// Either the pump gives all it has or the setting is reached. A setting
-		// within the jump into turbulence, below 1 bar, is reached by neither.
-		if op.Flow < r.Pump.Flow && setting > unit.Bar(1) {
-			require.InEpsilon(t, float64(setting), float64(op.Pump), 1e-9)
+		// Either the pump gives all it has, or a hair more flow would take more
+		// than the setting. The two need not meet: where a flow turns turbulent
+		// its loss jumps up, in a long thin hose by several bar.
+		if op.Flow < r.Pump.Flow {
+			l := line{&r.Plumbing, h, n, w}
+			require.Greater(t, l.pump(op.Flow*(1+1e-9)), setting)
 		}
 
 		longer := *h
