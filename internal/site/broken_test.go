@@ -113,6 +113,7 @@ func TestBroken(t *testing.T) {
 		{"nobody in the crew", `"people": 2`, `"people": 0`, "rig.crew.people", "0", "from 1 to 100"},
 		{"crew that stands still", `"travel_speed": 18.5`, `"travel_speed": 0`, "rig.crew.travel_speed", "0 m/min", "from 1 to 3000 m/min"},
 		{"set-up below nothing", `"set_up_minutes": 20`, `"set_up_minutes": -20`, "rig.crew.set_up_minutes", "-20 min", "from 0 to 1440 min"},
+		{"day of no minutes", `"downstream_extra": 0.5`, `"downstream_extra": 0.5, "shift_minutes": 1e-7`, "rig.crew.shift_minutes", "1e-7 min", "from 60 to 1440 min"},
 		{"extra beyond sense", `"downstream_extra": 0.5`, `"downstream_extra": 50`, "rig.crew.downstream_extra", "50", "from 0 to 10"},
 
 		// Choices.
