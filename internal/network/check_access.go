@@ -134,7 +134,7 @@ func (c *checker) spacing(p int, s *served, above top) {
 }
 
 // rounding is what a length may exceed a limit by, for figures converted
-// between units.
+// between units and for the last digits of coordinates.
 const rounding = unit.Length(0.001)
 
 // limit is the spacing allowed at pipe p, 0 for none.

@@ -75,8 +75,8 @@ func (c *checker) lengths(p int) {
 			Cure: "Enter its length, or join its two nodes into one.",
 		})
 	case entered != nil && drawn > 0:
-		off := unit.Length(math.Abs(float64(*entered - drawn)))
-		if off > strayLeast && off > strayShare*drawn {
+		off := abs(*entered - drawn)
+		if off > strayLeast && off > strayShare*drawn+rounding {
 			c.add(c.g.atPipe(p, Advice, "length_differs"), Finding{
 				What:  "The length entered is far from the length drawn, " + height(drawn) + ".",
 				Value: height(*entered), Limit: "within 20 % or 3 ft (0.91 m) of the drawing",
@@ -84,10 +84,10 @@ func (c *checker) lengths(p int) {
 			})
 		}
 	}
-	if rise, ok := c.g.rise(p); ok && pipe.Length != nil && unit.Length(math.Abs(float64(rise))) > c.g.length[p]+strayLeast {
+	if rise, ok := c.g.rise(p); ok && pipe.Length != nil && abs(rise) > c.g.length[p]+strayLeast {
 		c.add(c.g.atPipe(p, Warning, "length_under_rise"), Finding{
 			What:  "The ends lie further apart in height than the pipe is long.",
-			Value: height(c.g.length[p]), Limit: "at least " + height(unit.Length(math.Abs(float64(rise)))),
+			Value: height(c.g.length[p]), Limit: "at least " + height(abs(rise)),
 			Cure: "Check the length and the heights of both ends.",
 		})
 	}

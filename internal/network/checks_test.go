@@ -111,6 +111,8 @@ func TestFindings(t *testing.T) {
 			pipe(n).Length = &l
 		}},
 		{name: "length far from the drawing", text: "OUT -40ft- F1(at=30ft,0ft)", want: []string{"advice length_differs @ pipe OUT-F1"}},
+		{name: "a fifth more than the drawing", text: "OUT -60ft- F1(at=50ft,0ft)"},
+		{name: "a fifth less than the drawing", text: "OUT -40ft- F1(at=30ft,40ft)"},
 		{name: "length near the drawing", text: "OUT -40ft- F1(at=35ft,0ft)"},
 		{name: "shorter than its rise", text: "OUT(invert=0ft) -9ft- F1(invert=20ft)", want: []string{
 			"advice length_differs @ pipe OUT-F1", "warning length_under_rise @ pipe OUT-F1",

@@ -16,8 +16,9 @@ const (
 	testsPerPart = 400
 )
 
-// touches is how near an end must come to another pipe to lie on it.
-const touches = unit.Length(0.001)
+// touches is how near an end must come to another pipe to lie on it: a
+// millimetre, and what coordinates may round by.
+const touches = unit.Length(0.001 + 1e-6)
 
 // segment is one straight of a pipe on the plan.
 type segment struct {
@@ -131,7 +132,8 @@ func (s segment) meets(t segment) (Point, bool) {
 	dx, dy := s.b.X-s.a.X, s.b.Y-s.a.Y
 	ex, ey := t.b.X-t.a.X, t.b.Y-t.a.Y
 	fx, fy := t.a.X-s.a.X, t.a.Y-s.a.Y
-	if det := dx*ey - dy*ex; det != 0 {
+	// Segments side by side have no one crossing: their ends tell.
+	if det := dx*ey - dy*ex; abs(det) > unit.Length(slack)*distance(s.a, s.b)*distance(t.a, t.b) {
 		u, v := (fx*ey-fy*ex)/det, (fx*dy-fy*dx)/det
 		if u >= 0 && u <= 1 && v >= 0 && v <= 1 {
 			return Point{X: s.a.X + u*dx, Y: s.a.Y + u*dy}, true
@@ -168,8 +170,7 @@ func (c *checker) apart(p, q int, at Point) bool {
 	if zq < zp {
 		lower = q
 	}
-	gap := unit.Length(math.Abs(float64(zp - zq)))
-	return gap > g.Net.Pipes[lower].Size.Nominal()
+	return abs(zp-zq) > g.Net.Pipes[lower].Size.Nominal()
 }
 
 // heightAt is the invert of pipe p at the place on its line nearest to a point.
@@ -179,7 +180,8 @@ func (g *Graph) heightAt(p int, at Point) unit.Length {
 	for i := 1; i < len(line); i++ {
 		s := segment{a: line[i-1], b: line[i]}
 		if l := distance(s.a, s.b); l > 0 {
-			if off := s.off(at); off < best {
+			// A line may pass the place twice: the first time counts.
+			if off := s.off(at); off < best-touches {
 				best, way = off, total+distance(s.a, at)
 			}
 			total += l

@@ -148,6 +148,8 @@ func hypot(a, b unit.Length) unit.Length {
 	return unit.Length(math.Hypot(a.Metres(), b.Metres()))
 }
 
+func abs(l unit.Length) unit.Length { return max(l, -l) }
+
 func finite(l unit.Length) bool {
 	return !math.IsNaN(l.Metres()) && !math.IsInf(l.Metres(), 0)
 }

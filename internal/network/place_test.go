@@ -39,7 +39,7 @@ func look(g *network.Graph) map[network.PipeID]seen {
 		}
 		for q, to := range g.Net.Pipes {
 			pass := g.Passage(p, q)
-			if pass.Turn.Degrees() > 179.9 {
+			if pass.Turn.Degrees() > 179.9 || onTop(g, p, q) {
 				pass.Side = "" // straight back is neither left nor right
 			}
 			pass.Turn = unit.Angle(math.Round(float64(pass.Turn)*1e6) / 1e6)
@@ -49,6 +49,37 @@ func look(g *network.Graph) map[network.PipeID]seen {
 		all[pipe.ID] = s
 	}
 	return all
+}
+
+// onTop reports whether two pipes leave a node that they share one on top of
+// the other.
+func onTop(g *network.Graph, p, q int) bool {
+	leaves := func(p int, end string) (node int, way float64, ok bool) {
+		line, node := slices.Compact(g.Polyline(p)), g.Up[p]
+		if end == "down" {
+			slices.Reverse(line)
+			node = g.Down[p]
+		}
+		if len(line) < 2 {
+			return node, 0, false
+		}
+		return node, math.Atan2(float64(line[1].Y-line[0].Y), float64(line[1].X-line[0].X)), true
+	}
+	steep := func(p int) bool { return math.Abs(g.Climb(p).Degrees()) > 44.9 }
+	if steep(p) && steep(q) {
+		return true // from one riser into another is up or down, or back
+	}
+	ends := []string{"up", "down"} // a pipe may end where it starts
+	for _, from := range ends {
+		for _, to := range ends {
+			n, a, okA := leaves(p, from)
+			m, b, okB := leaves(q, to)
+			if n == m && okA && okB && math.Abs(math.Remainder(a-b, 2*math.Pi)) < 1e-6 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // sameAs checks that another form of a network tells the same.
