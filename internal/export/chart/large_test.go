@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"linemap/internal/export/svg"
 	"linemap/internal/network"
+	"linemap/internal/route"
 	"linemap/internal/site"
 	"linemap/internal/unit"
 )
@@ -71,4 +73,19 @@ func BenchmarkDraw10000(b *testing.B) {
 		require.NoError(b, err)
 		b.ReportMetric(float64(len(c.Sheets)), "sheets")
 	}
+}
+
+// A coordinate with a slip in it makes a pipe of thirty kilometres, of which
+// the tiles show a few feet: nothing is patterned that no sheet shows.
+func TestStrayNode(t *testing.T) {
+	s := estate(1, 20)
+	s.Network.Nodes[len(s.Network.Nodes)-1].At.X = unit.Metres(30e3)
+	plan := &route.Plan{}
+	for _, p := range s.Network.Pipes {
+		plan.Shortfalls = append(plan.Shortfalls, route.Shortfall{Pipe: p.ID, Reason: route.NoSpot})
+	}
+	c, err := Draw(s, plan, papers[0])
+	require.NoError(t, err)
+	assert.Greater(t, len(c.Sheets), 1, "an overview and its tiles")
+	assert.Less(t, len(svg.Encode(c.Sheets, "en", "stray", "")), 1<<20)
 }

@@ -50,8 +50,12 @@ func (sd *storeyDraft) pipe(p int, pipe *network.Pipe) {
 		return
 	}
 	sd.seen[sample{kind: sampleFlow}] = true
+	ground := sd.ground(sd.box)
 	for i := range int(n) { // off the middle, where a run has its number
 		at, dir := label.Along(line, (float64(i)+0.72)/n)
+		if sd.tile != nil && !ground.holds(at) {
+			continue // a pipe may run on for miles beyond a tile
+		}
 		sd.list.Add(drawing.Drains, drawing.Mark{
 			At: at, Symbol: drawing.Pointer, Size: pen.Width + 1.5, Turn: math.Atan2(dir.Y, dir.X),
 			Pen: drawing.Pen{Width: 0.3, Ink: drawing.White}, Fill: ink(pen.Ink),

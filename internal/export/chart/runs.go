@@ -188,8 +188,17 @@ func (sd *storeyDraft) shortfalls() {
 	}
 }
 
+// crosses lays crosses along what the panel shows of a line: a pipe may run on
+// for miles beyond a tile.
 func (sd *storeyDraft) crosses(p int, line []drawing.Point) {
-	sd.list.Add(drawing.Notes, drawing.Ticks{
-		Points: line, Every: 3.2, Reach: 0.7 + weight(sd.graph.Net.Pipes[p].Size)/2, Cross: true, Pen: crossPen,
-	})
+	parts := [][]drawing.Point{line}
+	if sd.tile != nil {
+		ground := sd.ground(sd.box)
+		parts = ground.clip(line)
+	}
+	for _, part := range parts {
+		sd.list.Add(drawing.Notes, drawing.Ticks{
+			Points: part, Every: 3.2, Reach: 0.7 + weight(sd.graph.Net.Pipes[p].Size)/2, Cross: true, Pen: crossPen,
+		})
+	}
 }
