@@ -17,6 +17,7 @@ type sheet struct {
 	Figures  []fact // the day in a handful of numbers
 	Reached  string // the name of the blank for the reading reached
 	Standing string // how good the plan is proved to be
+	Left     string // how much pipe it does not clean
 	Rig      []fact
 	Hoses    []load
 	Nozzles  []load
@@ -120,6 +121,7 @@ func newSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) *sheet {
 		Job:      w.job(),
 		Figures:  w.figures(p),
 		Standing: w.standing(p),
+		Left:     w.left(p),
 		Reached:  capital(footage(w.sys)) + " reached",
 		Rig:      w.rig(),
 		Hoses:    w.hoses(p),

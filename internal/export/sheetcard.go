@@ -28,12 +28,12 @@ func (p *press) block(b *sheetBlock) {
 
 // blockHead is the heading of a block: the spot, and the hose at the right.
 func (p *press) blockHead(spot, hose string) flow.Piece {
-	h := height(1, spotStyle)
 	hose = p.Fit(hose, true, leadPt, p.width/2)
-	spot = p.Fit(spot, true, spotStyle.Pt, p.width-p.Width(hose, true, leadPt)-4)
+	lines := p.lines(spot, spotStyle, p.width-p.Width(hose, true, leadPt)-4, 3)
+	h := height(len(lines), spotStyle)
 	return flow.Piece{Height: h + 3, Draw: func(x, y float64) {
 		p.Bookmark(spot, 0, y)
-		p.text(x, y, []string{spot}, spotStyle)
+		p.text(x, y, lines, spotStyle)
 		base := paper.Ascent * (spotStyle.Pt - leadPt) * paper.MMPerPoint
 		p.text(x+p.width, y+base, []string{hose}, leadStyle.Set(paper.Right))
 		p.Line(x, y+h+0.6, x+p.width, y+h+0.6, boldRule)

@@ -13,7 +13,7 @@ func (p *press) front(sh *sheet) {
 	p.pages.Add(flow.Group{Pieces: []flow.Piece{
 		p.masthead(sh), flow.Gap(2), p.jobFacts(sh.Job), flow.Gap(2.5),
 		p.figures(sh.Figures), flow.Gap(1.5),
-		p.paragraph(sh.Standing, bodyStyle, 0, p.width, 2), flow.Gap(4),
+		p.paragraph(sentences(sh.Standing, sh.Left), bodyStyle, 0, p.width, 4), flow.Gap(4),
 	}})
 	p.rigAndTime(sh)
 	p.loads("Hoses to load", sh.Hoses)
@@ -48,13 +48,14 @@ func (p *press) masthead(sh *sheet) flow.Piece {
 	}}
 }
 
-// title sets a title on one line if it can at a smaller size, else on two.
+// title sets a title on one line if it can at a smaller size, else on up to
+// four.
 func (p *press) title(s string, width float64) (paper.Style, []string) {
 	st := titleStyle
 	for st.Pt > spotPt && p.Width(s, true, st.Pt) > width {
 		st.Pt--
 	}
-	return st, p.lines(s, st, width, 2)
+	return st, p.lines(s, st, width, 4)
 }
 
 // jobFacts sets the facts of the job in two columns, leaving out what is not
@@ -113,7 +114,10 @@ func (p *press) rigAndTime(sh *sheet) {
 			left = append(left, p.named(f, 24, rigWidth, 3))
 		}
 	}
-	right := []flow.Piece{p.subhead("Crew time", timeWidth)}
+	var right []flow.Piece
+	if len(sh.Minutes) > 0 {
+		right = append(right, p.subhead("Crew time", timeWidth))
+	}
 	for i, f := range sh.Minutes {
 		right = append(right, p.sumLine(f, timeWidth, i == len(sh.Minutes)-1))
 	}
@@ -167,10 +171,13 @@ func (p *press) loads(name string, loads []load) {
 
 // stops is the table of spots in the order of the day.
 func (p *press) stops(stops []stop) {
+	if len(stops) == 0 {
+		return
+	}
 	t := p.table(p.width,
 		column{head: "Set-up", share: 9, bold: true},
 		column{head: "From", share: 22, lines: 2},
-		column{head: "Spot", share: 25.5, bold: true, lines: 3},
+		column{head: "Spot", share: 25.5, bold: true, lines: 6},
 		column{head: "Hose", share: 22, lines: 3},
 		column{head: "Runs", share: 13, lines: 3},
 		column{head: "Water and place", share: 47, lines: 5})

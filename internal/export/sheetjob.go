@@ -61,11 +61,26 @@ func (w *wording) figures(p *route.Plan) []fact {
 // standing says how good the plan is proved to be, and how many working days
 // it takes where it takes more than one.
 func (w *wording) standing(p *route.Plan) string {
-	return strings.TrimSpace(proof(p) + " " + days(&w.site.Rig.Crew, p.Cost))
+	return sentences(proof(p), days(&w.site.Rig.Crew, p.Cost))
+}
+
+// left says how much pipe the plan does not clean, "" for none.
+func (w *wording) left(p *route.Plan) string {
+	if len(p.Shortfalls) == 0 {
+		return ""
+	}
+	var length unit.Length
+	for i := range p.Shortfalls {
+		length += p.Shortfalls[i].Length
+	}
+	return fmt.Sprintf("Not cleaned: %s, %s; see the end of this sheet.",
+		counted(len(p.Shortfalls), "pipe"), w.sys.Length(length))
 }
 
 func proof(p *route.Plan) string {
 	switch {
+	case len(p.Blocks) == 0:
+		return "No run can be made."
 	case p.Stopped:
 		return fmt.Sprintf("The search was stopped: this is the best plan found. "+
 			"No plan takes less than %s.", unit.Minutes(p.Bound))
@@ -80,6 +95,9 @@ func (w *wording) minutes(p *route.Plan) []fact {
 	var facts []fact
 	for _, k := range p.MinutesBy() {
 		facts = append(facts, fact{capital(word(eventWords, k.Kind)), unit.Minutes(k.Takes)})
+	}
+	if len(facts) == 0 {
+		return nil
 	}
 	return append(facts, fact{"Total", unit.Minutes(p.Cost)})
 }

@@ -8,7 +8,8 @@ import (
 )
 
 // lists sets the check lists and the cautions. They stay together, most often on
-// a page of their own, which can be torn off and hung in the truck.
+// a page of their own, which can be torn off and hung in the truck; but where
+// little stands on the page, they part rather than leave it blank.
 func (p *press) lists(sh *sheet) {
 	const gutter = 7
 	half := (p.width - gutter) / 2
@@ -20,11 +21,20 @@ func (p *press) lists(sh *sheet) {
 	for _, c := range sh.Cautions {
 		cautions = append(cautions, p.caution(c, half))
 	}
-	p.pages.Add(flow.Group{Pieces: []flow.Piece{
+	pieces := []flow.Piece{
 		flow.Gap(4), p.heading("Check lists", "Check lists and cautions", 0), balance(lists, half+gutter),
 		p.heading("Cautions", "", 0), balance(cautions, half+gutter), flow.Gap(1), p.lastWord(), flow.Gap(4),
-	}})
+	}
+	cut := len(pieces)
+	if rest := p.pages.Rest(); rest > muchOfPage && rest*p.Body().H < flow.Height(pieces) {
+		cut = 3
+	}
+	p.pages.Add(flow.Group{Pieces: pieces[:cut]})
+	p.pages.Add(flow.Group{Pieces: pieces[cut:]})
 }
+
+// muchOfPage is the share of a page that is too much to leave blank.
+const muchOfPage = 0.6
 
 // checkList is one list with its boxes.
 func (p *press) checkList(c CheckList, width float64) []flow.Piece {

@@ -23,7 +23,7 @@ func RunSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]byte,
 	press := newPress(doc)
 	press.set(sh)
 	press.draw()
-	doc.Footers(list(sh.Title, "run sheet", revision(sh.Revision)))
+	doc.Footers(list("Run sheet", revision(sh.Revision), sh.Title))
 	out, err := doc.Bytes()
 	if err != nil {
 		return nil, fmt.Errorf("run sheet: %w", err)

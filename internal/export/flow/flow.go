@@ -66,6 +66,9 @@ func (s *Setter) Pages() []Page {
 	return s.pages
 }
 
+// Rest is the share of the last page that is still free.
+func (s *Setter) Rest() float64 { return 1 - s.y/s.height }
+
 // Break starts a new page, unless the page is still empty.
 func (s *Setter) Break() {
 	if len(s.pages[len(s.pages)-1]) > 0 {
