@@ -150,10 +150,10 @@ func (p *press) end(x, y, width float64, reading string) {
 // factShare is the room of a run's facts, as shares of the line; a reading of
 // the hose counter takes readingShare.
 var factShare = map[string]float64{
-	factStart: 20, factHose: 33, factBends: 17, factWater: 19, factTime: 20, factTank: 31,
+	factStart: 19.5, factHose: 33, factBends: 17, factWater: 19, factTime: 22.5, factTank: 31,
 }
 
-const readingShare = 24
+const readingShare = 23.5
 
 // runFacts is the line of figures of a run.
 func (p *press) runFacts(facts []fact) flow.Piece {
