@@ -161,19 +161,19 @@ func TestPlanOfNothing(t *testing.T) {
 	assert.NotEmpty(t, namedPapers(t, stdout), "shortfalls are an answer: they belong on paper")
 }
 
-// The planner takes 64 nozzles; a site file may hold more.
+// The planner takes 64 usable spots; a site file may hold more.
 func TestPlanThatCannotBeMade(t *testing.T) {
 	path := saved(t, "restaurant", func(s *site.Site) {
-		for i := range 65 - len(s.Rig.Nozzles) {
-			n := s.Rig.Nozzles[0]
-			n.ID = fmt.Sprint("more-", i)
-			s.Rig.Nozzles = append(s.Rig.Nozzles, n)
+		for i := range 65 {
+			spot := s.Spots[0]
+			spot.ID = site.SpotID(fmt.Sprint("more-", i))
+			s.Spots = append(s.Spots, spot)
 		}
 	})
 	code, stdout, stderr := call(t.Context(), "plan", path, "--json")
 	assert.Equal(t, exitNoPlan, code)
 	assert.Empty(t, stdout)
-	assert.Contains(t, stderr, "65 nozzles; the planner takes 64")
+	assert.Contains(t, stderr, "usable spots; the planner takes 64")
 }
 
 // TestPlanInterrupted stops the search before it has begun to improve: there

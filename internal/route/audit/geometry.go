@@ -155,7 +155,7 @@ var tradeBends = []unit.Angle{
 func counted(turn unit.Angle) unit.Angle {
 	counts, off := turn, bendWithin
 	for _, b := range tradeBends {
-		if d := unit.Angle(math.Abs(float64(turn - b))); d <= off {
+		if d := unit.Angle(math.Abs(float64(turn - b))); d <= off+dust {
 			counts, off = b, d
 		}
 	}
