@@ -104,6 +104,10 @@ func (g *Graph) rise(p int) (unit.Length, bool) {
 	return rise, finite(rise)
 }
 
+// shortest is the least length that is taken to have a fall; below it the
+// quotient says nothing.
+const shortest = unit.Length(1e-3)
+
 // Fall returns the fall of pipe p per length along it; positive falls the way
 // it flows, and a plumb stack falls 1. It comes from the inverts, else from
 // the slope entered, else from the levels of the ends, and is false where none
@@ -113,7 +117,7 @@ func (g *Graph) Fall(p int) (unit.Slope, bool) {
 	if entered := g.Net.Pipes[p].Slope; entered != nil && finite(unit.Length(*entered)) && !(known && g.inverts(p)) {
 		return *entered, true
 	}
-	if !known || g.length[p] == 0 {
+	if !known || g.length[p] < shortest {
 		return 0, false
 	}
 	s := unit.Slope(rise / g.length[p])

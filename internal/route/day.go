@@ -94,8 +94,8 @@ func (d *dayBook) beyond(v unit.Volume, q unit.Flow, given ticks) ticks {
 	if q <= 0 {
 		return unreachable
 	}
-	all := ticks(math.Ceil(float64(v) / float64(q) / Tick.Seconds()))
-	return max(0, all-given)
+	all := math.Ceil(float64(v) / float64(q) / Tick.Seconds())
+	return max(0, ticks(min(all, float64(unreachable)))-given)
 }
 
 func flowFor(q unit.Flow, t ticks) unit.Volume {

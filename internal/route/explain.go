@@ -29,6 +29,8 @@ func (c *catalogue) explain(dry []int, lacking unit.Volume) []Shortfall {
 			s.Reason, s.ByWater, s.Cure = NoWater, lacking, Cure{Kind: MoreWater}
 		case e.missing[p] && len(c.spots) == 0:
 			s.Reason, s.Cure = NoSpot, Cure{Kind: OtherSpot}
+		case e.missing[p] && len(c.site.Rig.Hoses) == 0:
+			s.Reason, s.Cure = NoHose, Cure{Kind: SmallerHose}
 		case e.missing[p]:
 			e.explainOne(p, &s)
 		default:

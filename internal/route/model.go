@@ -46,6 +46,7 @@ type model struct {
 // modelPipe is what the planner needs of a pipe, by its graph index.
 type modelPipe struct {
 	length   unit.Length
+	corners  []network.Corner
 	size     unit.Size
 	ceiling  unit.Pressure // 0 for none
 	friction rig.Range
@@ -133,7 +134,7 @@ func (m *model) addPipes() error {
 			m.addServing(row, kinds)
 		}
 		mp := modelPipe{
-			length: m.g.Length(i), size: p.Size, friction: mat.Friction,
+			length: m.g.Length(i), corners: m.g.Corners(i), size: p.Size, friction: mat.Friction,
 			target: !p.OutOfJob, deposit: d,
 		}
 		if p.Fragile && p.Ceiling != nil {

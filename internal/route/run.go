@@ -142,7 +142,7 @@ func (c *catalogue) fittings(path []int, lay unit.Length) []Fitting {
 				Confirm: pass.Branch, Node: c.site.Network.Nodes[node].ID,
 			})
 		}
-		corners := c.g.Corners(pl.pipe)
+		corners := c.pipes[pl.pipe].corners
 		for n := range corners {
 			corner, along := c.cornerAhead(pl.down, pl.pipe, corners, n)
 			side := corner.Side

@@ -23,6 +23,7 @@ const (
 	Blocked      Reason = "blocked"
 	NoWater      Reason = "no_water"
 	NoSpot       Reason = "no_spot"
+	NoHose       Reason = "no_hose"
 )
 
 // Shortfall is a pipe of the job that no run covers, with the reason of the

@@ -110,7 +110,7 @@ func (m *model) cross(w way, node, pipe int, pass network.Passage) (way, []breac
 	for _, s := range m.steps(w, pipe, pass.Turn) {
 		w.drag = rig.Push(w.drag, s, hose, m.water, rig.LowReach)
 	}
-	for _, c := range m.g.Corners(pipe) {
+	for _, c := range m.pipes[pipe].corners {
 		turn := c.Turn()
 		w.turns += turn
 		if turn > sharpest {
@@ -162,7 +162,7 @@ func (m *model) steps(w way, pipe int, turn unit.Angle) []rig.Step {
 	if w.down {
 		climb = -climb
 	}
-	corners := m.g.Corners(pipe)
+	corners := m.pipes[pipe].corners
 	steps := make([]rig.Step, 0, len(corners)+1)
 	add := func(length unit.Length) {
 		steps = append(steps, rig.Step{Length: length, Climb: climb, Turn: turn, Friction: p.friction})

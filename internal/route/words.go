@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -41,6 +42,8 @@ func (s Shortfall) Why(sys unit.System) string {
 		return "water runs out: short by " + sys.Volume(max(s.ByWater, leastVolume(sys)))
 	case NoSpot:
 		return "no usable spot for the trailer"
+	case NoHose:
+		return "the rig has no hose"
 	}
 	return string(s.Reason)
 }
@@ -107,6 +110,7 @@ func leastVolume(sys unit.System) unit.Volume {
 }
 
 func bends(n float64) string {
+	n = math.Round(n*100) / 100
 	word := " quarter bends"
 	if n == 1 {
 		word = " quarter bend"

@@ -160,3 +160,27 @@ func TestRunsOutOfWater(t *testing.T) {
 	assert.LessOrEqual(t, drawn, s.Rig.Tank.Volume-s.Rig.Tank.Stop)
 	assert.False(t, p.Proven)
 }
+
+// Without a hose, a spot or an access nothing is cleaned, and each says so.
+func TestNothingToWorkWith(t *testing.T) {
+	text := "OUT -10ft/4in/out- CO1(up) -80ft- CAP1"
+	for _, c := range []struct {
+		name string
+		take func(*site.Site)
+		want route.Reason
+	}{
+		{"no hose", func(s *site.Site) { s.Rig.Hoses = nil }, route.NoHose},
+		{"no spot", func(s *site.Site) { s.Spots[0].Uneven = true }, route.NoSpot},
+		{"no access", func(s *site.Site) { s.Network.Nodes[1].Access.OutOfService = true }, route.NoAccess},
+		{"no nozzle", func(s *site.Site) { s.Rig.Nozzles = nil }, route.NoNozzle},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := sample.Sketch(text, [2]float64{10, 5})
+			c.take(s)
+			p := solve(t, s)
+			assert.Empty(t, p.Runs())
+			assert.Zero(t, p.Cost)
+			assert.Equal(t, c.want, shortOf(t, p, "CO1-CAP1").Reason)
+		})
+	}
+}

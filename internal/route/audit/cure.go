@@ -10,6 +10,10 @@ import (
 
 // cure tries a cure on a copy of the site.
 func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
+	if s.Reason == route.NoHose { // without a hose nothing can be tried
+		c.untried(s, place)
+		return
+	}
 	switch s.Cure.Kind {
 	case route.ClearByHand:
 		c.untried(s, place) // a person with a tool needs no run

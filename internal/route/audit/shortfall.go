@@ -49,6 +49,10 @@ func (c *checker) told(s *route.Shortfall, place string) {
 func (c *checker) reason(s *route.Shortfall, pipe int, place string) {
 	c.figures(s, place)
 	switch s.Reason {
+	case route.NoHose:
+		if len(c.site.Rig.Hoses) > 0 {
+			c.add(RuleShortfall, place, "the rig has a hose")
+		}
 	case route.NoSpot:
 		for i := range c.site.Spots {
 			if usable(&c.site.Spots[i]) {
