@@ -10,13 +10,27 @@ import (
 )
 
 // Map draws the site and its plan to scale on a landscape page, several for a
-// tower, and returns them as a PDF. It fails only where a place of the site is not on Earth.
+// tower, and returns them as a PDF. It fails only where a place of the site is
+// not on Earth.
 func Map(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
 	opt = opt.For(s)
 	c, err := drawMap(s, p, opt)
 	if err != nil {
 		return nil, err
 	}
+	return mapPDF(s, c, opt)
+}
+
+// MapSVG is what [Map] draws as an SVG document.
+func MapSVG(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
+	c, err := drawMap(s, p, opt.For(s))
+	if err != nil {
+		return nil, err
+	}
+	return mapSVG(s, c), nil
+}
+
+func mapPDF(s *site.Site, c *chart.Chart, opt Options) ([]byte, error) {
 	d := paper.New(opt.Paper, true, paper.Meta{
 		Title: mapTitle(s), Subject: mapSubject(c), Author: s.Job.Estimator, Date: s.Job.Date,
 	})
@@ -32,14 +46,8 @@ func Map(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
 	return d.Bytes()
 }
 
-// MapSVG is what [Map] draws as an SVG document.
-func MapSVG(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
-	opt = opt.For(s)
-	c, err := drawMap(s, p, opt)
-	if err != nil {
-		return nil, err
-	}
-	return svg.Encode(c.Sheets, paper.Language, mapTitle(s), mapSubject(c)), nil
+func mapSVG(s *site.Site, c *chart.Chart) []byte {
+	return svg.Encode(c.Sheets, paper.Language, mapTitle(s), mapSubject(c))
 }
 
 func drawMap(s *site.Site, p *route.Plan, opt Options) (*chart.Chart, error) {

@@ -19,14 +19,18 @@ import (
 // one whole or not at all. The same site and plan give the same bytes.
 func WritePapers(dir string, s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]string, error) {
 	opt = opt.For(s)
+	drawn, err := drawMap(s, p, opt) // once for both of its papers
+	if err != nil {
+		return nil, fmt.Errorf("map: %w", err)
+	}
 	papers := []struct {
 		name string
 		make func() ([]byte, error)
 		data []byte
 	}{
 		{name: "run-sheet.pdf", make: func() ([]byte, error) { return RunSheet(s, t, p, opt) }},
-		{name: "map.pdf", make: func() ([]byte, error) { return Map(s, p, opt) }},
-		{name: "map.svg", make: func() ([]byte, error) { return MapSVG(s, p, opt) }},
+		{name: "map.pdf", make: func() ([]byte, error) { return mapPDF(s, drawn, opt) }},
+		{name: "map.svg", make: func() ([]byte, error) { return mapSVG(s, drawn), nil }},
 		{name: "plan.csv", make: func() ([]byte, error) { return PlanCSV(s, t, p, opt) }},
 		{name: "plan.json", make: func() ([]byte, error) { return PlanJSON(s, p) }},
 	}
