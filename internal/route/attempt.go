@@ -11,21 +11,23 @@ import (
 // at last, from the spot with the shortest lay.
 type attempt struct {
 	way    way
+	path   []int
 	broken []breach
 	spot   int
 	over   unit.Length // hose lacking from that spot; negative is to spare
 }
 
-// attempts tries every access and hose on one pipe.
+// attempts tries every access, way and hose on one pipe.
 func (m *model) attempts(pipe int) []attempt {
 	var out []attempt
 	for a := range m.access {
-		path := m.wayBetween(a, pipe)
-		if path == nil || !m.entry(a, path[0]).Open {
-			continue
-		}
-		for h := range m.site.Rig.Hoses {
-			out = append(out, m.attempt(a, h, path))
+		for _, path := range m.ways(a, pipe) {
+			if !m.entry(a, path[0]).Open {
+				continue
+			}
+			for h := range m.site.Rig.Hoses {
+				out = append(out, m.attempt(a, h, path))
+			}
 		}
 	}
 	return out
@@ -39,7 +41,7 @@ func (m *model) attempt(access, hose int, path []int) attempt {
 		w, more = m.step(w, p)
 		broken = append(broken, more...)
 	}
-	t := attempt{way: w, broken: broken, spot: -1}
+	t := attempt{way: w, path: path, broken: broken, spot: -1}
 	for i := range m.spots {
 		if over := m.overReel(w, i); t.spot < 0 || over < t.over {
 			t.spot, t.over = i, over
@@ -48,35 +50,33 @@ func (m *model) attempt(access, hose int, path []int) attempt {
 	return t
 }
 
-// wayBetween lists the pipes that a hose goes through from an access to a pipe
-// and along it, nil where no way leads there without turning about.
-func (m *model) wayBetween(access, pipe int) []int {
+// ways lists the pipes that a hose goes through from an access to a pipe and
+// along it, without turning about: against the flow, with the flow, or both
+// where pipes run in a loop.
+func (m *model) ways(access, pipe int) [][]int {
 	node := m.access[access].node
-	if m.access[access].trial {
-		return m.wayFromTrial(access, pipe)
-	}
-	up := []int{pipe}
-	for p := pipe; !m.ring(p); p = m.g.Next[p] {
+	var out [][]int
+	var up []int
+	for p := pipe; p >= 0 && len(up) <= len(m.pipes) && !m.ring(p); p = m.g.Next[p] {
+		up = append(up, p)
 		if m.g.Down[p] == node {
-			slices.Reverse(up)
-			return up
-		}
-		next := m.g.Next[p]
-		if next < 0 || len(up) > len(m.pipes) {
+			way := slices.Clone(up)
+			slices.Reverse(way)
+			out = append(out, way)
 			break
 		}
-		up = append(up, next)
 	}
 	for _, first := range m.g.Below[node] {
 		var down []int
 		for p := first; p >= 0 && len(down) <= len(m.pipes) && !m.ring(p); p = m.g.Next[p] {
 			down = append(down, p)
 			if p == pipe {
-				return down
+				out = append(out, down)
+				break
 			}
 		}
 	}
-	return nil
+	return out
 }
 
 func (t *attempt) excess() (sum float64) {

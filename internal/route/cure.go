@@ -22,7 +22,7 @@ type remedy struct {
 func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
 	remedies := e.cleanouts(p)
 	for i := range tries {
-		remedies = append(remedies, e.remedies(p, i, &tries[i])...)
+		remedies = append(remedies, e.remedies(i, &tries[i])...)
 	}
 	slices.SortStableFunc(remedies, func(a, b remedy) int {
 		switch {
@@ -50,7 +50,7 @@ func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
 }
 
 // remedies lists what would mend an attempt, by all that is wrong with it.
-func (e *explainer) remedies(p, i int, t *attempt) []remedy {
+func (e *explainer) remedies(i int, t *attempt) []remedy {
 	prices := &e.tables.Cures
 	var hose, pull, nozzle, blocked bool
 	for _, b := range t.broken {
@@ -78,7 +78,7 @@ func (e *explainer) remedies(p, i int, t *attempt) []remedy {
 	case pull:
 		return one(StrongerRig, prices.StrongerRig)
 	case t.reelHolds():
-		if _, ok := e.overTank(p, t); !ok {
+		if _, ok := e.overTank(t); !ok {
 			return one(OtherNozzle, prices.OtherNozzle)
 		}
 		return one(MoreWater, 0)
@@ -144,9 +144,9 @@ func (e *explainer) cleanouts(p int) []remedy {
 // breaks no rule, at the least: for the pipe itself, or for one on the way
 // there that cannot be cleaned either. It is false where no nozzle serves all
 // that the run must clean.
-func (e *explainer) overTank(p int, t *attempt) (unit.Volume, bool) {
+func (e *explainer) overTank(t *attempt) (unit.Volume, bool) {
 	var most unit.Volume
-	for _, q := range e.wayBetween(t.way.access, p) {
+	for _, q := range t.path {
 		if !e.missing[q] {
 			continue
 		}

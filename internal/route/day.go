@@ -150,7 +150,7 @@ func (d *dayBook) canSupply(passes []plannedPass) bool {
 	level := d.tank
 	for _, p := range passes {
 		need, _ := d.site.Rig.Tank.Need(d.draw(p), 0, p.time.duration())
-		if level < need {
+		if level < need-slackVolume {
 			return false
 		}
 		level = d.site.Rig.Tank.After(level, d.draw(p), 0, p.time.duration())
@@ -163,7 +163,7 @@ func (d *dayBook) supply(p plannedPass) {
 	tank := &d.site.Rig.Tank
 	inflow := d.spots[d.spot].inflow
 	need, _ := tank.Need(d.draw(p), inflow, p.time.duration())
-	if d.tank >= need {
+	if d.tank >= need-slackVolume {
 		return
 	}
 	if inflow > 0 {

@@ -54,13 +54,13 @@ func (e *explainer) explainOne(p int, s *Shortfall) {
 		}
 	}
 	if nearest >= 0 {
-		e.reasonOf(p, &tries[nearest], s)
+		e.reasonOf(&tries[nearest], s)
 	}
 }
 
 // reasonOf writes down the first rule that an attempt broke.
-func (e *explainer) reasonOf(p int, t *attempt, s *Shortfall) {
-	if over, ok := e.overTank(p, t); t.works() && ok {
+func (e *explainer) reasonOf(t *attempt, s *Shortfall) {
+	if over, ok := e.overTank(t); t.works() && ok {
 		s.Reason, s.ByWater = NoWater, over
 		return
 	}

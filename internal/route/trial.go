@@ -41,19 +41,6 @@ func (m *model) withHose(hose int, by unit.Length) *model {
 	return &t
 }
 
-// wayFromTrial is the way from a trial cleanout up to a pipe.
-func (m *model) wayFromTrial(access, pipe int) []int {
-	var up []int
-	for p := pipe; p >= 0 && len(up) <= len(m.pipes) && !m.ring(p); p = m.g.Next[p] {
-		up = append(up, p)
-		if p == m.access[access].trialPipe {
-			slices.Reverse(up)
-			return up
-		}
-	}
-	return nil
-}
-
 // withSpot adds a spot that serves one access only, as near as told, at the
 // best water of the site.
 func (m *model) withSpot(access int, lay unit.Length) *model {

@@ -40,6 +40,7 @@ type breach struct {
 const (
 	slackLength = unit.Length(1e-6)
 	slackAngle  = unit.Angle(1e-6)
+	slackVolume = unit.Volume(1e-9)
 )
 
 // enter takes a hose from an access into its first pipe.

@@ -34,6 +34,9 @@ func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 		c.add(RuleCure, place, "the cure %s cannot be tried: %+v", s.Cure.Kind, s.Cure)
 		return
 	}
+	if c.turnsFlow(mended, s.Cure.Pipe) {
+		return
+	}
 	w := c.forgets(s)
 	rest, cut := mended.pipe[s.Cure.Pipe+trialID] // what a new cleanout leaves below it
 	left := cut && mended.pipes[rest].target && !mended.reachable(rest, waiver{slack: lenient})
@@ -47,6 +50,29 @@ func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 	default:
 		c.untried(s, place)
 	}
+}
+
+// turnsFlow tells whether a trial changed the way that a pipe flows, other than
+// the pipe it cut. A cut in a loop may, where the ways round it are as good as
+// each other; then the trial says nothing about the cure.
+func (c *checker) turnsFlow(mended *ground, cut network.PipeID) bool {
+	for i := range c.pipes {
+		j := mended.pipe[c.pipes[i].ID]
+		if c.nodeID(c.graph.Up[i]) != mended.nodeID(mended.graph.Up[j]) {
+			return true
+		}
+		if c.pipes[i].ID != cut && c.pipeID(c.graph.Next[i]) != mended.pipeID(mended.graph.Next[j]) {
+			return true
+		}
+	}
+	return false
+}
+
+func (g *ground) pipeID(i int) network.PipeID {
+	if i < 0 {
+		return ""
+	}
+	return g.pipes[i].ID
 }
 
 // untried checks that a cure that was not tried on the site promises nothing.
