@@ -54,7 +54,7 @@ func (g *Graph) Corners(p int) []Corner {
 	line := g.Polyline(p)
 	total := unit.Length(0)
 	for i := 1; i < len(line); i++ {
-		total += distance(line[i-1], line[i])
+		total += line[i-1].Distance(line[i])
 	}
 	if len(line) < 3 || total == 0 || !finite(total) {
 		return nil
@@ -105,7 +105,7 @@ func turns(line []Point) []Corner {
 			}
 		}
 		before, known = h, true
-		way += distance(line[i-1], line[i])
+		way += line[i-1].Distance(line[i])
 	}
 	return corners
 }

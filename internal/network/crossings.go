@@ -68,7 +68,7 @@ func (c *checker) segments() ([]segment, unit.Length) {
 		line := g.trace(p)
 		for i := 1; i < len(line); i++ {
 			s := segment{pipe: p, a: line[i-1], b: line[i]}
-			if l := distance(s.a, s.b); l > 0 && s.a.onEarth() && s.b.onEarth() {
+			if l := s.a.Distance(s.b); l > 0 && s.a.onEarth() && s.b.onEarth() {
 				parts = append(parts, s)
 				sum += l
 			}
@@ -133,7 +133,7 @@ func (s segment) meets(t segment) (Point, bool) {
 	ex, ey := t.b.X-t.a.X, t.b.Y-t.a.Y
 	fx, fy := t.a.X-s.a.X, t.a.Y-s.a.Y
 	// Segments side by side have no one crossing: their ends tell.
-	if det := dx*ey - dy*ex; abs(det) > unit.Length(slack)*distance(s.a, s.b)*distance(t.a, t.b) {
+	if det := dx*ey - dy*ex; abs(det) > unit.Length(slack)*s.a.Distance(s.b)*t.a.Distance(t.b) {
 		u, v := (fx*ey-fy*ex)/det, (fx*dy-fy*dx)/det
 		if u >= 0 && u <= 1 && v >= 0 && v <= 1 {
 			return Point{X: s.a.X + u*dx, Y: s.a.Y + u*dy}, true
@@ -155,7 +155,7 @@ func (s segment) off(p Point) unit.Length {
 	dx, dy := s.b.X-s.a.X, s.b.Y-s.a.Y
 	t := ((p.X-s.a.X)*dx + (p.Y-s.a.Y)*dy) / (dx*dx + dy*dy)
 	t = max(0, min(1, t))
-	return distance(p, Point{X: s.a.X + t*dx, Y: s.a.Y + t*dy})
+	return p.Distance(Point{X: s.a.X + t*dx, Y: s.a.Y + t*dy})
 }
 
 // apart reports whether measured inverts put one pipe above the other where
@@ -179,10 +179,10 @@ func (g *Graph) heightAt(p int, at Point) unit.Length {
 	best, way, total := unit.Length(math.Inf(1)), unit.Length(0), unit.Length(0)
 	for i := 1; i < len(line); i++ {
 		s := segment{a: line[i-1], b: line[i]}
-		if l := distance(s.a, s.b); l > 0 {
+		if l := s.a.Distance(s.b); l > 0 {
 			// A line may pass the place twice: the first time counts.
 			if off := s.off(at); off < best-touches {
-				best, way = off, total+distance(s.a, at)
+				best, way = off, total+s.a.Distance(at)
 			}
 			total += l
 		}

@@ -25,7 +25,7 @@ func (g *Graph) drawn(p int) unit.Length {
 	plan := unit.Length(0)
 	line := g.trace(p)
 	for i := 1; i < len(line); i++ {
-		plan += distance(line[i-1], line[i])
+		plan += line[i-1].Distance(line[i])
 	}
 	rise, _ := g.rise(p)
 	if l := hypot(plan, rise); finite(l) {
@@ -146,7 +146,8 @@ func (g *Graph) Climb(p int) unit.Angle {
 	return 0
 }
 
-func distance(a, b Point) unit.Length { return hypot(b.X-a.X, b.Y-a.Y) }
+// Distance returns the straight distance from p to q on the plan.
+func (p Point) Distance(q Point) unit.Length { return hypot(q.X-p.X, q.Y-p.Y) }
 
 func hypot(a, b unit.Length) unit.Length {
 	return unit.Length(math.Hypot(a.Metres(), b.Metres()))

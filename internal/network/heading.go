@@ -12,7 +12,7 @@ type heading struct{ x, y, z float64 }
 // along is the heading on the plan from one point to another, false where they
 // coincide.
 func along(from, to Point) (heading, bool) {
-	d := distance(from, to)
+	d := from.Distance(to)
 	if d == 0 || !finite(d) {
 		return heading{}, false
 	}

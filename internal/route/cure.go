@@ -171,22 +171,12 @@ func (e *explainer) overTank(t *attempt) (unit.Volume, bool) {
 
 // columnOver is by how much the water of a column's largest pass is over the
 // tank, at the spot that is best for it.
-func (e *explainer) columnOver(col *column) (unit.Volume, bool) {
-	tank := &e.site.Rig.Tank
+func (e *explainer) columnOver(col *column) (over unit.Volume, ok bool) {
+	passes, ok := e.passesThat(col, func(plannedPass) bool { return true })
 	inflow := e.bestInflow(e.places[col.end].set)
-	var over unit.Volume
-	for k := range passCount {
-		s := &col.passes[k]
-		if s.deposits == 0 {
-			continue
-		}
-		end := &e.places[s.end]
-		p := plannedPass{kind: k, end: s.end, time: end.travel + s.extra}
-		if p.nozzle = e.choose(k, s.deposits, end.way, nil); p.nozzle < 0 {
-			return 0, false
-		}
-		need, _ := tank.Need(e.draw(p), inflow, p.time.duration())
-		over = max(over, need-tank.Volume)
+	for _, p := range passes {
+		need, _ := e.site.Rig.Tank.Need(e.draw(p), inflow, p.time.duration())
+		over = max(over, need-e.site.Rig.Tank.Volume)
 	}
-	return over, true
+	return over, ok
 }

@@ -116,7 +116,7 @@ func (d *dayBook) make(number, column int, opens bool) bool {
 	d.add(EventStart, toTicks(minutes(crew.RunStart)), 0)
 	for i, p := range passes {
 		d.pass = i
-		if i > 0 && passes[i-1].nozzle != p.nozzle {
+		if changesNozzle(passes, i) {
 			d.add(EventNozzleChange, toTicks(minutes(crew.NozzleChange)), 0)
 		}
 		d.supply(p)

@@ -60,9 +60,11 @@ func (e *explainer) explainOne(p int, s *Shortfall) {
 
 // reasonOf writes down the first rule that an attempt broke.
 func (e *explainer) reasonOf(t *attempt, s *Shortfall) {
-	if over, ok := e.overTank(t); t.works() && ok {
-		s.Reason, s.ByWater = NoWater, over
-		return
+	if t.works() {
+		if over, ok := e.overTank(t); ok {
+			s.Reason, s.ByWater = NoWater, over
+			return
+		}
 	}
 	access, hose := e.access[t.way.access].node, &e.site.Rig.Hoses[t.way.hose]
 	s.Access, s.AccessName = e.site.Network.Nodes[access].ID, e.g.NodeName(access)

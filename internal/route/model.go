@@ -24,6 +24,8 @@ func minutes(m float64) time.Duration { return time.Duration(m * float64(time.Mi
 // which a run makes them.
 const passCount = 4
 
+func passName(k int) site.PassKind { return site.PassOrder()[k] }
+
 // model is a site laid out flat for the planner. It is read-only once built.
 type model struct {
 	site   *site.Site
@@ -249,6 +251,5 @@ func (m *model) ring(pipe int) bool { return m.g.Up[pipe] == m.g.Down[pipe] }
 // tow is the time to tow from one spot to another, set-up and pack-up apart.
 func (m *model) tow(from, to network.Point) ticks {
 	crew := &m.site.Rig.Crew
-	d := unit.Length(math.Hypot(float64(from.X-to.X), float64(from.Y-to.Y)))
-	return toTicks(minutes(crew.Move) + rig.Over(d, crew.TowSpeed))
+	return toTicks(minutes(crew.Move) + rig.Over(from.Distance(to), crew.TowSpeed))
 }

@@ -1,11 +1,8 @@
 package route
 
 import (
-	"linemap/internal/site"
 	"linemap/internal/unit"
 )
-
-func passName(k int) site.PassKind { return site.PassOrder()[k] }
 
 // plannedPass is a pass with its nozzle and time.
 type plannedPass struct {
@@ -30,9 +27,20 @@ func (c *catalogue) ask(col *column, at int, down bool) {
 	}
 }
 
-// passesOf lists the passes of a column in order; false where one of them has
-// no nozzle for all that it is asked to do.
+// passesOf lists the passes of a column in order, each with water for it at the
+// best of the column's spots; false where one of them has no nozzle for all that
+// it is asked to do.
 func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
+	inflow := c.bestInflow(c.places[col.end].set)
+	return c.passesThat(col, func(p plannedPass) bool {
+		_, fits := c.site.Rig.Tank.Need(c.draw(p), inflow, p.time.duration())
+		return fits
+	})
+}
+
+// passesThat lists the passes of a column in order, each with the best nozzle
+// with which it will do.
+func (c *catalogue) passesThat(col *column, will func(plannedPass) bool) ([]plannedPass, bool) {
 	out := make([]plannedPass, 0, passCount)
 	for k := range passCount {
 		s := &col.passes[k]
@@ -41,11 +49,9 @@ func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
 		}
 		end := &c.places[s.end]
 		p := plannedPass{kind: k, end: s.end, time: end.travel + s.extra}
-		inflow := c.bestInflow(c.places[col.end].set)
 		p.nozzle = c.choose(k, s.deposits, end.way, func(n int) bool {
 			p.nozzle = n
-			_, fits := c.site.Rig.Tank.Need(c.draw(p), inflow, p.time.duration())
-			return fits
+			return will(p)
 		})
 		if p.nozzle < 0 {
 			return nil, false
@@ -65,12 +71,17 @@ func (c *catalogue) bestInflow(spots uint64) (best unit.Flow) {
 	return best
 }
 
+// changesNozzle tells whether a run changes its nozzle before pass i.
+func changesNozzle(passes []plannedPass, i int) bool {
+	return i > 0 && passes[i-1].nozzle != passes[i].nozzle
+}
+
 func (c *catalogue) runCost(passes []plannedPass) ticks {
 	crew := &c.site.Rig.Crew
 	cost := toTicks(minutes(crew.RunStart))
 	for i, p := range passes {
 		cost += p.time
-		if i > 0 && passes[i-1].nozzle != p.nozzle {
+		if changesNozzle(passes, i) {
 			cost += toTicks(minutes(crew.NozzleChange))
 		}
 	}

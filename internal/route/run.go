@@ -50,7 +50,7 @@ func (c *catalogue) describe(number, column, spot int, opens bool) Run {
 		run.Passes = append(run.Passes, c.describePass(p, path, cleaned, lay))
 		run.Minutes += p.time.duration()
 		run.Water += run.Passes[i].Water
-		if i > 0 && passes[i-1].nozzle != p.nozzle {
+		if changesNozzle(passes, i) {
 			run.Minutes += toTicks(minutes(c.site.Rig.Crew.NozzleChange)).duration()
 		}
 	}

@@ -161,8 +161,8 @@ func (s *search) fewer(from solution) solution {
 	return from
 }
 
-// prove looks at every sequence that could still be cheaper, shortest day
-// first at each length, and reports whether it got through them all. runs is a
+// prove looks at every sequence that could still be cheaper, each one before
+// those that go on from it, and reports whether it got through them all. runs is a
 // lower bound on what the runs of any plan cost.
 func (s *search) prove(runs ticks) bool {
 	budget := proveWork
@@ -195,4 +195,12 @@ func (s *search) prove(runs ticks) bool {
 		return true
 	}
 	return extend(nil)
+}
+
+// leftOut lists the targets that the best sequence cannot clean.
+func (s *search) leftOut() []int {
+	s.begin(s.best.seq)
+	s.solve()
+	_, left := s.runs()
+	return left
 }

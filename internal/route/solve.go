@@ -44,37 +44,13 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 		plan.Bound = 0
 	}
 	plan.Bound = min(plan.Bound, plan.Cost)
-	plan.Proven = plan.Bound == plan.Cost
+	plan.Proven = plan.Bound == plan.Cost && !plan.Stopped
 	plan.Shortfalls = c.explain(left, c.waterFor(left))
-	if plan.Stopped {
-		plan.Proven = false
-	}
 	return plan, nil
 }
 
-// leftOut lists the targets that the best sequence cannot clean.
-func (s *search) leftOut() []int {
-	s.begin(s.best.seq)
-	s.solve()
-	_, left := s.runs()
-	return left
-}
-
-// drop gives targets up. It takes an odd site: a longer run can be allowed
-// where a shorter one is not (through fragile pipe it draws less water), so
-// that two targets are each reachable, but not both.
-func (c *catalogue) drop(targets []int) {
-	if c.dropped == nil {
-		c.dropped = make([]bool, len(c.pipes))
-	}
-	for _, p := range targets {
-		c.dropped[p] = true
-	}
-	c.linkTargets()
-}
-
-// run improves a first plan and bounds it; it reports whether the best found is proved to be
-// the cheapest.
+// run improves a first plan and bounds it; it reports whether the best found is
+// proved to be the cheapest.
 func (s *search) run() bool {
 	day := newRelaxation(s.catalogue, true)
 	s.bound = day.bound(s.ctx, s.best.cost, boundRounds)

@@ -79,3 +79,16 @@ func (c *catalogue) chain(i int) []int {
 	}
 	return out
 }
+
+// drop gives targets up. It takes an odd site: a longer run can be allowed
+// where a shorter one is not (through fragile pipe it draws less water), so
+// that two targets are each reachable, but not both.
+func (c *catalogue) drop(targets []int) {
+	if c.dropped == nil {
+		c.dropped = make([]bool, len(c.pipes))
+	}
+	for _, p := range targets {
+		c.dropped[p] = true
+	}
+	c.linkTargets()
+}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"linemap/internal/network"
 	"linemap/internal/site"
 	"linemap/internal/unit"
 )
@@ -19,14 +20,13 @@ var trialEntry = unit.Degrees(45)
 func (m *model) withCleanout(pipe int) (*model, int) {
 	t := *m
 	node := m.g.Down[pipe]
-	place, height := m.site.Network.Nodes[node].At, m.g.Elevation(node)
+	height := m.g.Elevation(node)
+	opening := network.Node{At: m.site.Network.Nodes[node].At, Invert: &height}
 	t.access = append(slices.Clone(m.access), modelAccess{node: node, size: m.pipes[pipe].size, trial: true, trialPipe: pipe})
 	t.spots = slices.Clone(m.spots)
 	for i := range t.spots {
 		s := &t.spots[i]
-		across := math.Hypot(float64(s.spot.At.X-place.X), float64(s.spot.At.Y-place.Y))
-		rise := math.Abs(float64(s.spot.Elevation - height))
-		s.lay = append(slices.Clone(s.lay), unit.Length(across+rise))
+		s.lay = append(slices.Clone(s.lay), m.site.LayLength(s.spot, &opening))
 		s.open = append(slices.Clone(s.open), 0)
 	}
 	return &t, len(t.access) - 1

@@ -1,8 +1,6 @@
 package site
 
 import (
-	"math"
-
 	"linemap/internal/network"
 	"linemap/internal/unit"
 )
@@ -115,11 +113,11 @@ func through(from network.Point, l *Lay, to network.Point) []network.Point {
 }
 
 func run(way []network.Point) unit.Length {
-	var sum float64
+	var sum unit.Length
 	for i := 1; i < len(way); i++ {
-		sum += math.Hypot(float64(way[i].X-way[i-1].X), float64(way[i].Y-way[i-1].Y))
+		sum += way[i-1].Distance(way[i])
 	}
-	return unit.Metres(sum)
+	return sum
 }
 
 func abs(l unit.Length) unit.Length { return max(l, -l) }
