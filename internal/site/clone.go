@@ -20,6 +20,9 @@ func (s *Site) Clone() *Site {
 		l.Via, l.Length = slices.Clone(l.Via), pointee(l.Length)
 		return l
 	})
+	c.Notes = slices.Clone(s.Notes)
+	c.Underlays = slices.Clone(s.Underlays) // their data is never changed, only replaced
+	c.ByHand = s.ByHand.Clone()
 	c.Rig.Hoses = slices.Clone(s.Rig.Hoses)
 	c.Rig.Nozzles = each(s.Rig.Nozzles, func(n rig.Nozzle) rig.Nozzle {
 		n.Purposes, n.Orifices = slices.Clone(n.Purposes), slices.Clone(n.Orifices)

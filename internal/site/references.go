@@ -30,6 +30,8 @@ func (s *Site) checkReferences() error {
 	pipes := unique(&p, "network.pipes", "id", len(net.Pipes), func(i int) string { return string(net.Pipes[i].ID) })
 	spots := unique(&p, "spots", "id", len(s.Spots), func(i int) string { return string(s.Spots[i].ID) })
 	water := unique(&p, "water_points", "id", len(s.Water), func(i int) string { return string(s.Water[i].ID) })
+	unique(&p, "notes", "id", len(s.Notes), func(i int) string { return string(s.Notes[i].ID) })
+	unique(&p, "underlays", "id", len(s.Underlays), func(i int) string { return string(s.Underlays[i].ID) })
 	unique(&p, "rig.hoses", "id", len(s.Rig.Hoses), func(i int) string { return s.Rig.Hoses[i].ID })
 	unique(&p, "rig.nozzles", "id", len(s.Rig.Nozzles), func(i int) string { return s.Rig.Nozzles[i].ID })
 
@@ -40,6 +42,12 @@ func (s *Site) checkReferences() error {
 		checkPipe(&p, &net.Pipes[i], nodes)
 	}
 	s.checkLays(&p, nodes, spots, water)
+	for i := range s.Notes {
+		checkLevel(&p, at("notes[%s].level", s.Notes[i].ID), s.Notes[i].Level, levels)
+	}
+	for i := range s.Underlays {
+		checkLevel(&p, at("underlays[%s].level", s.Underlays[i].ID), s.Underlays[i].Level, levels)
+	}
 	return p.err()
 }
 
@@ -57,11 +65,7 @@ func unique(p *problems, list, member string, n int, name func(int) string) map[
 }
 
 func checkNode(p *problems, net *network.Network, n *network.Node, levels, pipes map[string]int) {
-	if n.Level != "" {
-		if _, ok := levels[n.Level]; !ok {
-			p.add(at("network.nodes[%s].level", n.ID), quote(n.Level), "the name of a level")
-		}
-	}
+	checkLevel(p, at("network.nodes[%s].level", n.ID), n.Level, levels)
 	if n.Junction == nil {
 		return
 	}
@@ -72,6 +76,14 @@ func checkNode(p *problems, net *network.Network, n *network.Node, levels, pipes
 		} else if pipe := &net.Pipes[k]; pipe.From != n.ID && pipe.To != n.ID {
 			p.add(place, quote(string(id)), "the id of a pipe that ends at this node")
 		}
+	}
+}
+
+// checkLevel finds the name of a level that is not there; an empty one is no
+// name.
+func checkLevel(p *problems, place where, level string, levels map[string]int) {
+	if _, ok := levels[level]; level != "" && !ok {
+		p.add(place, quote(level), "the name of a level")
 	}
 }
 

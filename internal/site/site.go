@@ -40,7 +40,11 @@ type Site struct {
 	Spots   []Spot          `json:"spots"`
 	Water   []WaterPoint    `json:"water_points,omitzero"`
 	Lays    []Lay           `json:"lays,omitzero"`
-	Rig     rig.Rig         `json:"rig"`
+	Notes   []Note          `json:"notes,omitzero"`
+	// Underlays are pictures under the drawing, the lowest first.
+	Underlays []Underlay `json:"underlays,omitzero"`
+	ByHand    ByHand     `json:"by_hand,omitzero"`
+	Rig       rig.Rig    `json:"rig"`
 
 	extras *extras // members of the file that this program does not know
 }
