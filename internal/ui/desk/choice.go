@@ -1,0 +1,109 @@
+package desk
+
+import (
+	"linemap/internal/network"
+	"linemap/internal/site"
+	"linemap/internal/site/edit"
+	"linemap/internal/unit"
+)
+
+// Selection is what is selected.
+func (d *Desk) Selection() edit.Selection { return d.selection }
+
+// Select selects, instead of what was selected.
+func (d *Desk) Select(s edit.Selection) {
+	d.selection = s.Keep(present(d.Site()))
+	d.tell(Selected)
+}
+
+// Level is the name of the level that is drawn on, "" on a site without levels.
+func (d *Desk) Level() string { return d.level }
+
+// SetLevel shows another level; what is selected elsewhere no longer is.
+func (d *Desk) SetLevel(name string) {
+	if name = d.levelOr(name); name != d.level {
+		d.level = name
+		d.selection = edit.Selection{}
+		d.tell(Level | Selected)
+	}
+}
+
+// levelOr returns name where that is a level of the site, else the level with
+// the outlet, else the first.
+func (d *Desk) levelOr(name string) string {
+	s := d.Site()
+	if len(s.Network.Levels) == 0 {
+		return ""
+	}
+	for i := range s.Network.Levels {
+		if s.Network.Levels[i].Name == name {
+			return name
+		}
+	}
+	for i := range s.Network.Nodes {
+		if n := &s.Network.Nodes[i]; n.Kind == network.KindOutlet && n.Level != "" {
+			return n.Level
+		}
+	}
+	return s.Network.Levels[0].Name
+}
+
+// PipeStyle is what the next pipe is made of.
+func (d *Desk) PipeStyle() edit.PipeStyle { return d.style }
+
+// SetPipeStyle says what the next pipe is made of.
+func (d *Desk) SetPipeStyle(s edit.PipeStyle) {
+	d.style = s
+	d.tell(Style)
+}
+
+// Grid is how the pointer is helped.
+func (d *Desk) Grid() Grid { return d.grid }
+
+// SetGrid says how the pointer is helped.
+func (d *Desk) SetGrid(g Grid) {
+	d.grid = g
+	d.tell(Style)
+}
+
+// styleOf is what the next pipe of a site is made of to begin with: like its
+// last pipe, else what most building drains are.
+func styleOf(s *site.Site) edit.PipeStyle {
+	if n := len(s.Network.Pipes); n > 0 {
+		p := &s.Network.Pipes[n-1]
+		return edit.PipeStyle{
+			Size: p.Size, Material: p.Material, Slope: p.Slope, Class: p.Class, Deposit: p.Deposit, Severity: p.Severity,
+		}
+	}
+	fall := unit.InchesPerFoot(0.25)
+	return edit.PipeStyle{
+		Size: 4, Material: network.PVC40, Slope: &fall, Class: network.BuildingDrain, Deposit: network.Sediment, Severity: network.Moderate,
+	}
+}
+
+// present returns a test for whether a thing is on a site.
+func present(s *site.Site) func(edit.Ref) bool {
+	there := map[edit.Ref]bool{}
+	for i := range s.Network.Nodes {
+		there[edit.NodeRef(s.Network.Nodes[i].ID)] = true
+	}
+	for i := range s.Network.Pipes {
+		there[edit.PipeRef(s.Network.Pipes[i].ID)] = true
+	}
+	for i := range s.Spots {
+		there[edit.SpotRef(s.Spots[i].ID)] = true
+	}
+	for i := range s.Water {
+		there[edit.WaterRef(s.Water[i].ID)] = true
+	}
+	for i := range s.Lays {
+		there[edit.LayRef(&s.Lays[i])] = true
+	}
+	for i := range s.Notes {
+		there[edit.NoteRef(s.Notes[i].ID)] = true
+	}
+	for i := range s.Underlays {
+		there[edit.UnderlayRef(s.Underlays[i].ID)] = true
+	}
+	return func(r edit.Ref) bool { return there[r] }
+}
