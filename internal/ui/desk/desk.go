@@ -33,6 +33,7 @@ type Desk struct {
 	revision int
 	graph    *network.Graph // nil where it has to be traced anew
 	index    *aim.Index
+	snapshot *site.Site
 
 	selection edit.Selection
 	level     string
@@ -92,6 +93,14 @@ func (d *Desk) Graph() *network.Graph {
 	return d.graph
 }
 
+// Snapshot is a copy of the site as it stands, that nobody may change.
+func (d *Desk) Snapshot() *site.Site {
+	if d.snapshot == nil {
+		d.snapshot = d.Site().Clone()
+	}
+	return d.snapshot
+}
+
 // Index finds what lies where on the site.
 func (d *Desk) Index() *aim.Index {
 	if d.index == nil {
@@ -139,7 +148,7 @@ func (d *Desk) NextRedo() string { return d.history.NextRedo() }
 // altered follows a change of the site: what hangs on it is worked out anew.
 func (d *Desk) altered() Change {
 	d.revision++
-	d.graph, d.index = nil, nil
+	d.graph, d.index, d.snapshot = nil, nil, nil
 	changed := Document | File | Planned
 	there := present(d.Site())
 	if kept := d.selection.Keep(there); kept.Len() != d.selection.Len() {
@@ -158,7 +167,7 @@ func (d *Desk) altered() Change {
 func (d *Desk) put(s *site.Site, path string) {
 	d.history = edit.NewHistory(s)
 	d.revision++
-	d.graph, d.index = nil, nil
+	d.graph, d.index, d.snapshot = nil, nil, nil
 	d.selection = edit.Selection{}
 	d.path = path
 	d.level = d.levelOr("")

@@ -85,7 +85,7 @@ func (d *Desk) replan() {
 		p.giveUp()
 	}
 	p.run++
-	run, revision, s := p.run, d.revision, d.Site().Clone()
+	run, revision, s := p.run, d.revision, d.Snapshot()
 	wanted, giveUp := context.WithCancel(context.Background())
 	ctx, finish := context.WithCancel(wanted)
 	p.finish, p.giveUp = finish, giveUp
