@@ -42,14 +42,14 @@ func (c *checker) ends(node int) {
 	f := Finding{Value: count(legs, "pipe"), Limit: asked, Cure: "Draw the missing pipe, or remove the node."}
 	switch {
 	case legs == 0:
-		f.What = "No pipe is joined to this " + n.word() + "."
+		f.What = "No pipe is joined to this " + n.Word() + "."
 		f.Limit = ""
 		c.add(c.g.atNode(node, Error, "unconnected"), f)
 	case legs < least:
-		f.What = fmt.Sprintf("The %s has an open end: %s where %s meet.", n.word(), count(legs, "pipe"), asked)
+		f.What = fmt.Sprintf("The %s has an open end: %s where %s meet.", n.Word(), count(legs, "pipe"), asked)
 		c.add(c.g.atNode(node, Error, "unconnected"), f)
 	case most > 0 && legs > most:
-		f.What = fmt.Sprintf("%s meet at the %s, which joins %s.", count(legs, "pipe"), n.word(), asked)
+		f.What = fmt.Sprintf("%s meet at the %s, which joins %s.", count(legs, "pipe"), n.Word(), asked)
 		f.Cure = "Put the fitting there that joins them, or part the pipes."
 		c.add(c.g.atNode(node, excess(n), "too_many_pipes"), f)
 	case n.Kind == KindOutlet && len(c.g.Below[node]) > 0:
@@ -102,7 +102,7 @@ func (c *checker) junctionData(node int, n *Node) {
 	case j == nil || branchesOf[j.Kind] == 0:
 		f.What = "It is not said which fitting joins the pipes here."
 	case len(j.Branches) != branchesOf[j.Kind]:
-		f.What = fmt.Sprintf("A %s has %s, and %d are named.", n.word(), branches(branchesOf[j.Kind]), len(j.Branches))
+		f.What = fmt.Sprintf("A %s has %s, and %d are named.", n.Word(), branches(branchesOf[j.Kind]), len(j.Branches))
 		f.Value, f.Limit = fmt.Sprintf("%d", len(j.Branches)), fmt.Sprintf("%d", branchesOf[j.Kind])
 	default:
 		f.What = "The legs named as branches do not fit the flow: a branch must be a pipe that ends here, and the run must lead to the outlet."

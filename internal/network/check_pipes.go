@@ -136,11 +136,11 @@ func (c *checker) angles(node int) {
 			return
 		}
 		if g.Down[f.up] == node {
-			c.angle(node, c.drawnTurn(f.up, f.down), 0, "the run of a "+n.word())
+			c.angle(node, c.drawnTurn(f.up, f.down), 0, "the run of a "+n.Word())
 		}
 		for _, p := range g.Above[node] {
 			if f.branch(p) {
-				c.angle(node, c.drawnTurn(p, f.down), branchTurns[f.kind].turn, "the branch of a "+n.word())
+				c.angle(node, c.drawnTurn(p, f.down), branchTurns[f.kind].turn, "the branch of a "+n.Word())
 			}
 		}
 	}

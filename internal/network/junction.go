@@ -73,7 +73,7 @@ func (g *Graph) fitting(node int) (fit, bool) {
 // junction is the way through a fitting: straight along the run, or between a
 // branch and the leg it sweeps into. Any other way doubles back.
 func (g *Graph) junction(n *Node, f fit, from, to int, upstream bool) Passage {
-	name := n.word()
+	name := n.Word()
 	switch {
 	case !f.branch(from) && !f.branch(to):
 		return Passage{Open: true, What: name + ", straight through"}

@@ -15,11 +15,7 @@ func (g *Graph) NodeName(node int) string {
 	if node < 0 || node >= len(g.Net.Nodes) {
 		return "no node"
 	}
-	n := &g.Net.Nodes[node]
-	if n.Label != "" {
-		return n.Label
-	}
-	return n.word() + " " + string(n.ID)
+	return g.Net.Nodes[node].Name()
 }
 
 // PipeName names a pipe for a reader: its label, or "pipe" and its ID.
@@ -27,10 +23,23 @@ func (g *Graph) PipeName(p int) string {
 	if p < 0 || p >= len(g.Net.Pipes) {
 		return "no pipe"
 	}
-	if l := g.Net.Pipes[p].Label; l != "" {
-		return l
+	return g.Net.Pipes[p].Name()
+}
+
+// Name names the node for a reader, as [Graph.NodeName] does.
+func (n *Node) Name() string {
+	if n.Label != "" {
+		return n.Label
 	}
-	return "pipe " + string(g.Net.Pipes[p].ID)
+	return n.Word() + " " + string(n.ID)
+}
+
+// Name names the pipe for a reader, as [Graph.PipeName] does.
+func (p *Pipe) Name() string {
+	if p.Label != "" {
+		return p.Label
+	}
+	return "pipe " + string(p.ID)
 }
 
 // pipeNames names a few pipes and counts the rest.
@@ -62,8 +71,8 @@ var junctionWords = map[JunctionKind]string{
 	Wye: "wye", SanitaryTee: "sanitary tee", Combination: "combination", DoubleWye: "double wye", Cross: "cross",
 }
 
-// word is the trade's word for what the node is.
-func (n *Node) word() string {
+// Word is the trade's word for what the node is: "cleanout", "wye".
+func (n *Node) Word() string {
 	w := kindWords[n.Kind]
 	switch {
 	case n.Kind == KindAccess && n.Access != nil && accessWords[n.Access.Kind] != "":
@@ -80,9 +89,9 @@ func (n *Node) word() string {
 // called is the word with the label: "cleanout CO-3", or just the word.
 func (n *Node) called() string {
 	if n.Label == "" {
-		return n.word()
+		return n.Word()
 	}
-	return n.word() + " " + n.Label
+	return n.Word() + " " + n.Label
 }
 
 // BendName names a turn by the trade's bend: a 1/8 bend turns an eighth of a
