@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"linemap/internal/network"
+	"linemap/internal/rig"
 )
 
 // where is the path of a place in a document that is already loaded.
@@ -19,11 +20,7 @@ func at(format string, args ...any) where { return where(fmt.Sprintf(format, arg
 // that nothing has, and days that no calendar has.
 func (s *Site) checkReferences() error {
 	var p problems
-	if s.Job.Date != "" {
-		if _, err := time.Parse(time.DateOnly, s.Job.Date); err != nil {
-			p.add(where("job.date"), quote(s.Job.Date), "a day of the calendar")
-		}
-	}
+	checkDate(&p, "job.date", &s.Job)
 	net := &s.Network
 	levels := unique(&p, "network.levels", "name", len(net.Levels), func(i int) string { return net.Levels[i].Name })
 	nodes := unique(&p, "network.nodes", "id", len(net.Nodes), func(i int) string { return string(net.Nodes[i].ID) })
@@ -32,8 +29,7 @@ func (s *Site) checkReferences() error {
 	water := unique(&p, "water_points", "id", len(s.Water), func(i int) string { return string(s.Water[i].ID) })
 	unique(&p, "notes", "id", len(s.Notes), func(i int) string { return string(s.Notes[i].ID) })
 	unique(&p, "underlays", "id", len(s.Underlays), func(i int) string { return string(s.Underlays[i].ID) })
-	unique(&p, "rig.hoses", "id", len(s.Rig.Hoses), func(i int) string { return s.Rig.Hoses[i].ID })
-	unique(&p, "rig.nozzles", "id", len(s.Rig.Nozzles), func(i int) string { return s.Rig.Nozzles[i].ID })
+	checkRig(&p, "rig.", &s.Rig)
 
 	for i := range net.Nodes {
 		checkNode(&p, net, &net.Nodes[i], levels, pipes)
@@ -49,6 +45,20 @@ func (s *Site) checkReferences() error {
 		checkLevel(&p, at("underlays[%s].level", s.Underlays[i].ID), s.Underlays[i].Level, levels)
 	}
 	return p.err()
+}
+
+func checkDate(p *problems, place where, j *Job) {
+	if j.Date == "" {
+		return
+	}
+	if _, err := time.Parse(time.DateOnly, j.Date); err != nil {
+		p.add(place, quote(j.Date), "a day of the calendar")
+	}
+}
+
+func checkRig(p *problems, in string, r *rig.Rig) {
+	unique(p, in+"hoses", "id", len(r.Hoses), func(i int) string { return r.Hoses[i].ID })
+	unique(p, in+"nozzles", "id", len(r.Nozzles), func(i int) string { return r.Nozzles[i].ID })
 }
 
 // unique maps each name to its index and reports the names used twice.
