@@ -79,3 +79,6 @@ func (h *History) Saved() { h.saved = len(h.done) }
 
 // Changed reports whether the site differs from what was saved last.
 func (h *History) Changed() bool { return h.saved != len(h.done) }
+
+// Unsaved notes that the site differs from its file whatever is undone.
+func (h *History) Unsaved() { h.saved = -1 }
