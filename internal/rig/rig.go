@@ -7,7 +7,11 @@
 // stroke timing and the tank. The package knows no network and no file.
 package rig
 
-import "linemap/internal/unit"
+import (
+	"slices"
+
+	"linemap/internal/unit"
+)
 
 // Rig is one machine with its hoses, nozzles and crew.
 type Rig struct {
@@ -166,4 +170,14 @@ type Crew struct {
 	// Shift is the time that the crew works in one day, 0 for as long as it
 	// takes. The plan goes on the next day where it stopped.
 	Shift float64 `json:"shift_minutes,omitzero"`
+}
+
+// Clone returns a copy that shares nothing with r.
+func (r Rig) Clone() Rig {
+	r.Hoses, r.Nozzles = slices.Clone(r.Hoses), slices.Clone(r.Nozzles)
+	for i := range r.Nozzles {
+		n := &r.Nozzles[i]
+		n.Purposes, n.Orifices = slices.Clone(n.Purposes), slices.Clone(n.Orifices)
+	}
+	return r
 }

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"linemap/internal/network"
-	"linemap/internal/rig"
 )
 
 // Clone returns a copy that shares nothing that can be changed with s. Unknown
@@ -12,37 +11,22 @@ import (
 func (s *Site) Clone() *Site {
 	c := *s
 	c.Network.Levels = slices.Clone(s.Network.Levels)
-	c.Network.Nodes = each(s.Network.Nodes, cloneNode)
-	c.Network.Pipes = each(s.Network.Pipes, clonePipe)
+	c.Network.Nodes = each(s.Network.Nodes, network.Node.Clone)
+	c.Network.Pipes = each(s.Network.Pipes, network.Pipe.Clone)
 	c.Spots = slices.Clone(s.Spots)
 	c.Water = slices.Clone(s.Water)
-	c.Lays = each(s.Lays, func(l Lay) Lay {
-		l.Via, l.Length = slices.Clone(l.Via), pointee(l.Length)
-		return l
-	})
+	c.Lays = each(s.Lays, Lay.Clone)
 	c.Notes = slices.Clone(s.Notes)
 	c.Underlays = slices.Clone(s.Underlays) // their data is never changed, only replaced
 	c.ByHand = s.ByHand.Clone()
-	c.Rig.Hoses = slices.Clone(s.Rig.Hoses)
-	c.Rig.Nozzles = each(s.Rig.Nozzles, func(n rig.Nozzle) rig.Nozzle {
-		n.Purposes, n.Orifices = slices.Clone(n.Purposes), slices.Clone(n.Orifices)
-		return n
-	})
+	c.Rig = s.Rig.Clone()
 	return &c
 }
 
-func cloneNode(n network.Node) network.Node {
-	n.Invert, n.Access, n.Junction = pointee(n.Invert), pointee(n.Access), pointee(n.Junction)
-	if n.Junction != nil {
-		n.Junction.Branches = slices.Clone(n.Junction.Branches)
-	}
-	return n
-}
-
-func clonePipe(p network.Pipe) network.Pipe {
-	p.Via = slices.Clone(p.Via)
-	p.Length, p.Slope, p.Ceiling = pointee(p.Length), pointee(p.Slope), pointee(p.Ceiling)
-	return p
+// Clone returns a copy that shares nothing with l.
+func (l Lay) Clone() Lay {
+	l.Via, l.Length = slices.Clone(l.Via), pointee(l.Length)
+	return l
 }
 
 // each copies a list element by element. It keeps nil apart from empty.
