@@ -251,8 +251,7 @@ func drop[T any](d *Draft, list func(*site.Site) *[]T, gone func(*T) bool, nilab
 		if nilable && len(kept) == 0 {
 			kept = nil
 		}
-		// The old list stays as it is: it is put back whole.
-		change(d, list, slices.Clip(kept))
+		d.step(&swap[T]{list, slices.Clone(l), kept})
 		return
 	}
 	for _, i := range slices.Backward(at) {

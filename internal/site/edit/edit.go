@@ -1,6 +1,8 @@
 package edit
 
 import (
+	"slices"
+
 	"linemap/internal/site"
 )
 
@@ -58,6 +60,9 @@ func Make(name string, s *site.Site, change func(d *Draft) error) (*Edit, error)
 	if err := change(d); err != nil {
 		return nil, err
 	}
+	if err := s.CheckSize(); err != nil {
+		return nil, err
+	}
 	return d.edit, nil
 }
 
@@ -69,6 +74,16 @@ type assign[T any] struct {
 
 func (a *assign[T]) do(s *site.Site)   { *a.field(s) = a.new }
 func (a *assign[T]) undo(s *site.Site) { *a.field(s) = a.old }
+
+// swap puts another list in the place of one. What a site holds is written in
+// place by other steps, so it is given copies.
+type swap[T any] struct {
+	list     func(*site.Site) *[]T
+	old, new []T
+}
+
+func (w *swap[T]) do(s *site.Site)   { *w.list(s) = slices.Clone(w.new) }
+func (w *swap[T]) undo(s *site.Site) { *w.list(s) = slices.Clone(w.old) }
 
 // replace puts a new element in the place of an old one of a list.
 type replace[T any] struct {
