@@ -103,14 +103,14 @@ func mutant(rnd *rand.Rand, v, pool any) (any, bool) {
 		}
 	case 5:
 		if object, ok := v.(map[string]any); ok {
-			names := []string{"access", "water", "new", "facing", "junction", "x", "via"}
+			names := []string{"access", "water", "new", "facing", "junction", "x", "via", "data", "file"}
 			object[names[rnd.IntN(len(names))]] = pick(rnd, pool)
 			return object, true
 		}
 	}
 	values := []any{
 		nil, true, false, 0.0, -1.0, 0.5, 2.0, 4.0, 360.5, 1e9, "", "x", "two words", "access", "junction", "up", "us",
-		"cleanout_one_way", "2026-03-17", "12:00", strings.Repeat("é", 65),
+		"cleanout_one_way", "2026-03-17", "12:00", "iVBORw0KGgo=", "AAA=A", strings.Repeat("é", 65),
 		[]any{},
 		map[string]any{},
 	}

@@ -15,6 +15,7 @@ import (
 func largeSite(t testing.TB, n int) *Site {
 	s := wholeSite(t)
 	s.Lays = s.Lays[1:]
+	s.Notes[0].Level, s.Underlays[0].Level = "", ""
 	net := network.Network{Nodes: []network.Node{{ID: "n0", Kind: network.KindOutlet}}}
 	for i := 1; i <= n; i++ {
 		node := network.Node{

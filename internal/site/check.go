@@ -139,8 +139,11 @@ func (c *checker) scalar(s *schema, at *place) {
 	}
 	switch tok.Kind() {
 	case jsontext.KindString:
-		if text := tok.String(); !s.takesText(text) {
+		text := tok.String()
+		if !s.takesText(text) {
 			c.add(at, quote(text), s.limit)
+		} else if n := len(base64Part(text)); s.Encoding != "" && n < len(text) {
+			c.add(at, fmt.Sprintf("%s, wrong from character %d on", quote(text), n+1), s.limit)
 		}
 	case jsontext.KindNumber:
 		if !s.takesNumber(tok) {

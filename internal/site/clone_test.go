@@ -10,7 +10,8 @@ import (
 
 // TestCloneSharesNothing walks a document with every member and its copy: they
 // are equal, and no slice and no pointer of one is in the other, whatever
-// fields the types have.
+// fields the types have. Only the bytes of pictures, which nothing changes in
+// place, are shared: they are megabytes.
 func TestCloneSharesNothing(t *testing.T) {
 	s := wholeSite(t)
 	c := s.Clone()
@@ -28,7 +29,7 @@ func TestCloneSharesNothing(t *testing.T) {
 		case reflect.Slice:
 			if a.Len() > 0 {
 				compared++
-				assert.NotEqual(t, a.Pointer(), b.Pointer(), where)
+				assert.Equal(t, a.Type() == reflect.TypeFor[[]byte](), a.Pointer() == b.Pointer(), where)
 			}
 			for i := range a.Len() {
 				walk(where, a.Index(i), b.Index(i))

@@ -65,12 +65,14 @@ func (x *extras) mergeObject(value jsontext.Value, s *schema) (jsontext.Value, e
 		return nil, err
 	}
 	var out list
+	written := map[string]bool{}
 	for dec.PeekKind() == jsontext.KindString {
 		name, err := dec.ReadToken()
 		if err != nil {
 			return nil, err
 		}
 		key := name.String()
+		written[key] = true
 		below, err := dec.ReadValue()
 		if err != nil {
 			return nil, err
@@ -79,6 +81,19 @@ func (x *extras) mergeObject(value jsontext.Value, s *schema) (jsontext.Value, e
 			if below, err = x.below[key].merge(below, member); err != nil {
 				return nil, err
 			}
+		}
+		out.member(key, below)
+	}
+	for _, key := range sortedKeys(x.below) {
+		// An object that may be empty is left out where it is, but not where it
+		// holds something unknown.
+		member := s.Members[key]
+		if written[key] || member == nil || member.Type != "object" || len(member.Required) > 0 {
+			continue
+		}
+		below, err := x.below[key].merge(jsontext.Value("{}"), member)
+		if err != nil {
+			return nil, err
 		}
 		out.member(key, below)
 	}

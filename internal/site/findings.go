@@ -23,6 +23,7 @@ func (s *Site) Findings() ([]network.Finding, error) {
 	all = append(all, s.spotFindings()...)
 	all = append(all, s.waterFindings()...)
 	all = append(all, s.layFindings()...)
+	all = append(all, s.byHandFindings()...)
 	all = append(all, s.rigFindings()...)
 	all = append(all, s.jobFindings()...)
 	network.SortFindings(all)

@@ -74,6 +74,22 @@ func TestFindings(t *testing.T) {
 			"lay_too_short", network.Warning, "lay yard to co1", "20 ft", "43 ft or more", "shorter",
 		},
 		{
+			"kept run without its spot", func(s *Site) { s.ByHand.Keep[0].Spot = "moon" },
+			"by_hand_gone", network.Advice, "run from roof vent vent to pipe p3", `spot "moon"`, "", "A run kept by hand no longer exists.",
+		},
+		{
+			"barred run without its hose", func(s *Site) { s.ByHand.Bar[0].Hose = "thin" },
+			"by_hand_gone", network.Advice, "run from roof vent vent to pipe p6", `hose "thin"`, "", "A run barred by hand no longer exists.",
+		},
+		{
+			"ordered run from a bend, to nowhere", func(s *Site) { s.ByHand.Order[1].Access, s.ByHand.Order[1].End = "b1", "p9" },
+			"by_hand_gone", network.Advice, "run from access b1 to pipe p9", `access "b1", pipe "p9"`, "", "A run ordered by hand no longer exists.",
+		},
+		{
+			"run both kept and barred", func(s *Site) { s.ByHand.Bar[0] = s.ByHand.Keep[0] },
+			"by_hand_both", network.Warning, "run from roof vent vent to pipe p3", "", "", "both kept and barred",
+		},
+		{
 			"no hoses", func(s *Site) { s.Rig.Hoses = nil },
 			"rig_figure", network.Error, "rig", "none", "one or more", "hoses",
 		},

@@ -15,6 +15,8 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte(strange()))
 	f.Add([]byte(`{"linemap": 1, "job": {}, "network": {"nodes": [{"id": 7}], "pipes": [null]}}`))
 	f.Add([]byte(`{"linemap":1,"job":{"title":""},"units":"us","paper":"a4","code":"","network":{"nodes":[],"pipes":[]},"spots":[],"x":[[[[]]]]}`))
+	f.Add([]byte(`{"linemap":1,"job":{"title":""},"units":"us","paper":"a4","code":"","network":{"nodes":[],"pipes":[]},"spots":[],"by_hand":{"x":1},"rig":{}}`))
+	f.Add([]byte(`{"linemap":1,"underlays":[{"id":"u","at":{"x":0,"y":0},"scale":1,"data":"A==="},{"id":"v","file":"a/../../b"}],"by_hand":{"keep":[{}],"bar":null}}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Decode(data)
 		if err != nil {

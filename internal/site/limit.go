@@ -59,11 +59,17 @@ func (s *schema) countInWords() string {
 
 func (s *schema) lengthInWords() string {
 	words := ""
+	if s.Encoding != "" {
+		words += " in " + s.Encoding + " (RFC 4648)"
+	}
 	if s.Form != "" {
 		words += " of the form: " + s.Form
 	}
-	if s.MinLength > 0 {
-		words += fmt.Sprintf(", at least %d character", s.MinLength)
+	switch {
+	case s.MinLength == 1:
+		words += ", at least 1 character"
+	case s.MinLength > 1:
+		words += fmt.Sprintf(", at least %d characters", s.MinLength)
 	}
 	if s.MaxLength != nil {
 		words += fmt.Sprintf(", at most %d characters", *s.MaxLength)

@@ -43,6 +43,7 @@ func anySite(t *rapid.T) *Site {
 		})
 		s.Lays = append(s.Lays, Lay{Spot: s.Spots[i].ID, Water: s.Water[i].ID, Length: orNil(t, anyLength(t, "lay", 0, 200))})
 	}
+	anyRemarks(t, s)
 	s.Rig.Pump.Flow = unit.LitresPerMinute(figure(t, "pump", 1, 200))
 	s.Rig.Pump.Unloader = kilopascals(figure(t, "unloader", 1, 40000))
 	s.Rig.Crew.TowSpeed = unit.MetresPerMinute(figure(t, "tow", 1, 600))
@@ -51,6 +52,37 @@ func anySite(t *rapid.T) *Site {
 		s.Rig.Plumbing = rig.Plumbing{}
 	}
 	return s
+}
+
+// anyRemarks draws notes, pictures and decisions by hand.
+func anyRemarks(t *rapid.T, s *Site) {
+	for i := range rapid.IntRange(0, 3).Draw(t, "notes") {
+		s.Notes = append(s.Notes, Note{ID: NoteID(fmt.Sprint("n", i)), At: anyPoint(t), Text: anyText(t, "remark")})
+		u := Underlay{
+			ID: UnderlayID(fmt.Sprint("u", i)), Label: anyText(t, "underlay"), At: anyPoint(t),
+			Scale: unit.Metres(figure(t, "scale", 1, 2000) / 1000), Turn: unit.Degrees(figure(t, "turn", 0, 360)),
+			Dim:    figure(t, "dim", 0, 1),
+			Locked: rapid.Bool().Draw(t, "locked"), Hidden: rapid.Bool().Draw(t, "hidden"),
+		}
+		if rapid.Bool().Draw(t, "beside") {
+			u.File = rapid.SampledFrom([]string{"a.png", "plans/a b.jpg", "été/..a"}).Draw(t, "file")
+		} else {
+			u.Data = rapid.SliceOfN(rapid.Byte(), 1, 40).Draw(t, "data")
+		}
+		s.Underlays = append(s.Underlays, u)
+	}
+	runs := rapid.Custom(func(t *rapid.T) RunKey {
+		return RunKey{
+			Spot: rapid.SampledFrom([]SpotID{"s0", "s1", "gone"}).Draw(t, "spot"), Hose: "half",
+			Access: rapid.SampledFrom([]network.NodeID{"n1", "n2", "gone"}).Draw(t, "access"), End: "p1",
+			Downstream: rapid.Bool().Draw(t, "downstream"),
+		}
+	})
+	for _, list := range []*[]RunKey{&s.ByHand.Keep, &s.ByHand.Bar, &s.ByHand.Order} {
+		if rapid.Bool().Draw(t, "decided") {
+			*list = rapid.SliceOfN(runs, 0, 3).Draw(t, "runs")
+		}
+	}
 }
 
 func anyNetwork(t *rapid.T) network.Network {

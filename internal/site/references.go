@@ -2,8 +2,10 @@ package site
 
 import (
 	"fmt"
+	"io/fs"
 	"strings"
 	"time"
+	"unicode"
 
 	"linemap/internal/network"
 	"linemap/internal/rig"
@@ -42,7 +44,9 @@ func (s *Site) checkReferences() error {
 		checkLevel(&p, at("notes[%s].level", s.Notes[i].ID), s.Notes[i].Level, levels)
 	}
 	for i := range s.Underlays {
-		checkLevel(&p, at("underlays[%s].level", s.Underlays[i].ID), s.Underlays[i].Level, levels)
+		u := &s.Underlays[i]
+		checkLevel(&p, at("underlays[%s].level", u.ID), u.Level, levels)
+		checkFile(&p, at("underlays[%s].file", u.ID), u.File)
 	}
 	return p.err()
 }
@@ -55,6 +59,16 @@ func checkDate(p *problems, place where, j *Job) {
 		p.add(place, quote(j.Date), "a day of the calendar")
 	}
 }
+
+// checkFile finds a path that leads out of the document's folder, or that one
+// system or another would read as something else. An empty one is no path.
+func checkFile(p *problems, place where, file string) {
+	if file != "" && (!fs.ValidPath(file) || file == "." || strings.ContainsFunc(file, notInPath)) {
+		p.add(place, quote(file), "a path inside the folder of the document, with / between its parts")
+	}
+}
+
+func notInPath(r rune) bool { return r == '\\' || r == ':' || unicode.IsControl(r) }
 
 func checkRig(p *problems, in string, r *rig.Rig) {
 	unique(p, in+"hoses", "id", len(r.Hoses), func(i int) string { return r.Hoses[i].ID })

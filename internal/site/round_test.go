@@ -46,6 +46,10 @@ func TestWholeDocument(t *testing.T) {
 	assert.Equal(t, unit.Metres(0.0000015), s.Rig.Hoses[0].Roughness)
 	assert.Equal(t, unit.Speed(18.0/60), s.Rig.Crew.Lay)
 	assert.InDelta(t, 5.25, s.Rig.Crew.NozzleChange, 0)
+	assert.Equal(t, []byte("\x89PNG\r\n\x1a\n"), s.Underlays[0].Data)
+	assert.Equal(t, unit.Degrees(12.5), s.Underlays[0].Turn)
+	assert.Equal(t, "plans/yard.jpg", s.Underlays[1].File)
+	assert.Equal(t, RunKey{Spot: "lane", Hose: "half", Access: "vent", End: "p6", Downstream: true}, s.ByHand.Bar[0])
 	assert.Nil(t, s.extras)
 
 	first, err := Encode(s)
@@ -105,6 +109,22 @@ func TestUnknownMembersSurvive(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, string(data), string(again))
 	assert.Contains(t, string(data), `"levels": [`+"\n"+`      {"name": "Ground", "elevation": 0, "later 4"`, "at the end of their object")
+}
+
+// TestUnknownMembersOfAnEmptyObjectSurvive has nothing decided by hand but by a
+// later program.
+func TestUnknownMembersOfAnEmptyObjectSurvive(t *testing.T) {
+	before, after, _ := strings.Cut(whole, `  "by_hand": {`)
+	_, after, _ = strings.Cut(after, "\n  },")
+	s, err := Decode([]byte(before + `"by_hand": {"later": {"n": 1}},` + after))
+	require.NoError(t, err)
+	assert.True(t, s.ByHand.IsZero())
+	data, err := Encode(s)
+	require.NoError(t, err)
+	assert.Contains(t, string(data), `"by_hand": {"later": {"n": 1}}`)
+	back, err := Decode(data)
+	require.NoError(t, err)
+	assert.Equal(t, s, back)
 }
 
 // TestUnknownMembersFollowTheirElement edits a document between loading and

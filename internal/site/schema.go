@@ -32,6 +32,7 @@ type schema struct {
 	MinLength int                `json:"minLength"`
 	MaxLength *int               `json:"maxLength"`
 	Pattern   string             `json:"pattern"`
+	Encoding  string             `json:"contentEncoding"`
 	MinItems  int                `json:"minItems"`
 	MaxItems  *int               `json:"maxItems"`
 	Unique    bool               `json:"uniqueItems"`
@@ -116,6 +117,9 @@ func (s *schema) resolve(defs map[string]*schema) (*schema, error) {
 		return s, nil
 	}
 	s.resolved = true
+	if s.Encoding != "" && s.Encoding != base64Encoding {
+		return nil, fmt.Errorf("contentEncoding %q, only %s is known", s.Encoding, base64Encoding)
+	}
 	var err error
 	if s.Pattern != "" {
 		if s.pattern, err = regexp.Compile(s.Pattern); err != nil {

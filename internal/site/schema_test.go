@@ -31,6 +31,7 @@ func validator(t testing.TB) *jsonschema.Schema {
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(data))
 	require.NoError(t, err)
 	c := jsonschema.NewCompiler()
+	c.AssertContent()
 	require.NoError(t, c.AddResource(schemaFile, doc))
 	s, err := c.Compile(schemaFile)
 	require.NoError(t, err)
@@ -88,8 +89,14 @@ func TestSchemaMirrorsTypes(t *testing.T) {
 			assert.Equal(t, "min", s.Unit, where)
 			assert.Contains(t, where, "minutes")
 		}
+		if typ == reflect.TypeFor[[]byte]() {
+			assert.Equal(t, "string", s.Type, where)
+			assert.Equal(t, base64Encoding, s.Encoding, where)
+			return
+		}
+		assert.Empty(t, s.Encoding, where)
 		switch {
-		case typ.Kind() == reflect.String || typ == reflect.TypeFor[[]byte](): // bytes are written in base64
+		case typ.Kind() == reflect.String:
 			assert.True(t, s.Type == "string" || s.Enum != nil, where)
 		case s.Enum == nil && s.Const == nil:
 			assert.Equal(t, kinds[typ.Kind()], s.Type, where)
@@ -113,9 +120,7 @@ func TestSchemaMirrorsTypes(t *testing.T) {
 			}
 			assert.ElementsMatch(t, names, slices.Collect(maps.Keys(s.Members)), where)
 		case reflect.Slice:
-			if s.Items != nil {
-				walk(where+"[]", typ.Elem(), s.Items)
-			}
+			walk(where+"[]", typ.Elem(), s.Items)
 		}
 	}
 	root, err := siteSchema()
@@ -219,10 +224,11 @@ func constants(t *testing.T, folder, typ string) []string {
 
 func TestSchemaWithOtherKeywords(t *testing.T) {
 	for name, text := range map[string]string{
-		"keyword unknown to the loader": `{"type": "object", "minProperties": 1}`,
-		"reference to nothing":          `{"properties": {"a": {"$ref": "#/$defs/b"}}}`,
-		"pattern that is none":          `{"type": "string", "pattern": "("}`,
-		"list of what is broken":        `{"type": "array", "items": {"$ref": "#/$defs/b"}}`,
+		"keyword unknown to the loader":  `{"type": "object", "minProperties": 1}`,
+		"reference to nothing":           `{"properties": {"a": {"$ref": "#/$defs/b"}}}`,
+		"pattern that is none":           `{"type": "string", "pattern": "("}`,
+		"encoding unknown to the loader": `{"type": "string", "contentEncoding": "base16"}`,
+		"list of what is broken":         `{"type": "array", "items": {"$ref": "#/$defs/b"}}`,
 	} {
 		_, err := parseSchema([]byte(text))
 		assert.Error(t, err, name)

@@ -34,6 +34,8 @@ func Check(v any) error {
 		if len(found.list) == 0 {
 			checkDate(&found, "date", &v)
 		}
+	case Underlay:
+		checkFile(&found, "file", v.File)
 	case rig.Rig:
 		checkRig(&found, "", &v)
 	}

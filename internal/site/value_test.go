@@ -30,6 +30,13 @@ func TestCheckAgreesWithDecode(t *testing.T) {
 		{"sound lay", "", func(s *Site) any { return s.Lays[0] }},
 		{"sound job", "", func(s *Site) any { return s.Job }},
 		{"sound rig", "", func(s *Site) any { return s.Rig }},
+		{"sound note", "", func(s *Site) any { return s.Notes[0] }},
+		{"sound underlay", "", func(s *Site) any { return s.Underlays[1] }},
+		{"sound decisions", "", func(s *Site) any { return s.ByHand }},
+		{"picture from above", "file: found \"../a.png\", must be a path inside the folder", func(s *Site) any {
+			s.Underlays[1].File = "../a.png"
+			return s.Underlays[1]
+		}},
 		{"invert too deep", "invert: found -9001 m, must be a number from -9000 to 9000 m", func(s *Site) any {
 			s.Network.Nodes[0].Invert = &deep
 			return s.Network.Nodes[0]
