@@ -8,6 +8,7 @@ const (
 	exitUnreadable  = 3
 	exitUnwritable  = 4
 	exitNoPlan      = 5
+	exitNoWindow    = 6
 	exitFault       = 70
 	exitInterrupted = 130
 )
@@ -27,6 +28,7 @@ func exitCodes() []exitCode {
 		{exitUnreadable, "the site file cannot be read, or is no site file"},
 		{exitUnwritable, "a paper, or the output, cannot be written"},
 		{exitNoPlan, "no plan can be made for this site"},
+		{exitNoWindow, "the window cannot be opened"},
 		{exitFault, "a fault in the program"},
 		{exitInterrupted, "stopped by Ctrl-C; plan writes the best plan found so far"},
 	}

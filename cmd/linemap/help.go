@@ -17,7 +17,7 @@ how much water and in how many minutes, and what cannot be reached and why.
 Usage:
 
 `)
-	rows := [][2]string{}
+	rows := [][2]string{{"linemap [SITE]", windowHelp}}
 	for _, c := range commands() {
 		rows = append(rows, [2]string{strings.TrimSpace("linemap " + c.name + " " + c.args), c.short})
 	}

@@ -23,6 +23,7 @@ var floors = [][]string{
 	{"site"},
 	{"route"},
 	{"export"},
+	{"ui"},
 	{"cmd"},
 }
 

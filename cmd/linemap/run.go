@@ -57,7 +57,10 @@ func report(stderr io.Writer, do func() (int, error)) (code int) {
 // dispatch finds the command and hands it its flags and arguments.
 func dispatch(ctx context.Context, args []string, std streams) (int, error) {
 	if len(args) == 0 {
-		return printed(std.out, overview())
+		return window("")
+	}
+	if namesSite(args) {
+		return window(args[0])
 	}
 	name, args := args[0], args[1:]
 	switch name {
@@ -93,7 +96,10 @@ func find(name string) (command, error) {
 // help prints the overview, or the help of the command that args name.
 func help(args []string, std streams) (int, error) {
 	if len(args) == 0 {
-		return printed(std.out, overview())
+		return window("")
+	}
+	if namesSite(args) {
+		return window(args[0])
 	}
 	cmd, err := find(args[0])
 	if err != nil {

@@ -29,6 +29,8 @@ func call(ctx context.Context, args ...string) (code int, stdout, stderr string)
 }
 
 func TestExitCodes(t *testing.T) {
+	t.Setenv("DISPLAY", "")
+	t.Setenv("WAYLAND_DISPLAY", "")
 	dir := t.TempDir()
 	write := func(name, text string) string {
 		path := filepath.Join(dir, name)
@@ -46,7 +48,8 @@ func TestExitCodes(t *testing.T) {
 		code int
 		says string // part of stderr, all of it empty where this is
 	}{
-		{"no arguments show the help", nil, exitOK, ""},
+		{"no screen for the window", nil, exitNoWindow, "no screen"},
+		{"no screen for the window on a site", []string{good}, exitNoWindow, "no screen"},
 		{"help", []string{"help"}, exitOK, ""},
 		{"help as a flag", []string{"--help"}, exitOK, ""},
 		{"help of a command", []string{"help", "plan"}, exitOK, ""},
@@ -89,6 +92,35 @@ func TestExitCodes(t *testing.T) {
 			assert.True(t, strings.HasPrefix(err, "linemap: "), "stderr %q", err)
 			assert.Equal(t, 1, strings.Count(err, "\n"), "stderr %q is not one line", err)
 		})
+	}
+}
+
+func TestWindowIsOpenedOn(t *testing.T) {
+	was := window
+	t.Cleanup(func() { window = was })
+	dir := t.TempDir()
+	odd := filepath.Join(dir, "site.json")
+	require.NoError(t, os.WriteFile(odd, []byte("{}"), 0o600))
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{nil, ""},
+		{[]string{demo("flats")}, demo("flats")},
+		{[]string{"not-there.linemap"}, "not-there.linemap"}, // the window says so
+		{[]string{odd}, odd},
+		{[]string{"plan"}, "no window"},
+		{[]string{dir}, "no window"},
+		{[]string{demo("flats"), demo("flats")}, "no window"},
+		{[]string{"--help"}, "no window"},
+	} {
+		got := "no window"
+		window = func(path string) (int, error) {
+			got = path
+			return exitOK, nil
+		}
+		call(t.Context(), c.args...)
+		assert.Equal(t, c.want, got, c.args)
 	}
 }
 
