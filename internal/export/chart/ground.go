@@ -113,7 +113,7 @@ func spotName(s *site.Spot) string {
 
 func waterName(w *site.WaterPoint) string {
 	if w.Label != "" {
-		return lettered(waterLetters[w.Kind], w.Label)
+		return lettered(w.Kind.Letters(), w.Label)
 	}
-	return lettered(waterLetters[w.Kind], string(w.ID))
+	return lettered(w.Kind.Letters(), string(w.ID))
 }

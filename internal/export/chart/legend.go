@@ -151,7 +151,7 @@ func (d *draft) openingEntries() []entry {
 		network.OneWayCleanout, network.TwoWayCleanout, network.Manhole,
 		network.CatchBasin, network.RoofVent, network.PulledFixture,
 	} {
-		code := accessLetters[kind]
+		code := kind.Letters()
 		if !d.seen[sample{kind: sampleAccess, access: kind}] || done[code] {
 			continue
 		}
@@ -186,7 +186,7 @@ func (d *draft) waterEntries() []entry {
 	var all []entry
 	for _, kind := range []site.WaterKind{site.Hydrant, site.HoseBib, site.Tanker} {
 		if d.seen[sample{kind: sampleWater, water: kind}] {
-			code := waterLetters[kind]
+			code := kind.Letters()
 			all = append(all, entry{code + "  " + letters[code], one(drawing.Diamond, waterSize, thinPen, drawing.Black)})
 		}
 	}

@@ -3,9 +3,6 @@ package chart
 import (
 	"strings"
 	"unicode"
-
-	"linemap/internal/network"
-	"linemap/internal/site"
 )
 
 // letters are the trade's letters on drawings, with what they stand for.
@@ -25,21 +22,6 @@ var letters = map[string]string{
 	"CI":   "cast iron",
 	"VCP":  "vitrified clay",
 	"CONC": "concrete",
-}
-
-var accessLetters = map[network.AccessKind]string{
-	network.OneWayCleanout: "CO",
-	network.TwoWayCleanout: "CO",
-	network.Manhole:        "MH",
-	network.CatchBasin:     "CB",
-	network.RoofVent:       "VTR",
-	network.PulledFixture:  "PULL",
-}
-
-var waterLetters = map[site.WaterKind]string{
-	site.Hydrant: "HYD",
-	site.HoseBib: "HB",
-	site.Tanker:  "TKR",
 }
 
 // lettered puts the trade's letters before a label that does not begin with

@@ -71,7 +71,7 @@ func (sd *storeyDraft) access(n int, node *network.Node) {
 
 // accessName is an opening's label with the trade's letters.
 func (d *draft) accessName(node *network.Node) string {
-	code, name := accessLetters[node.Access.Kind], d.label(node)
+	code, name := node.Access.Kind.Letters(), d.label(node)
 	if node.Access.Kind != network.PulledFixture && coded(name) {
 		return name
 	}

@@ -161,13 +161,23 @@ func (d *Draft) orient(c cut, forward bool) {
 		far, _ := d.Pipe(c.far)
 		near.ID, far.ID = far.ID, near.ID
 		near.Label, far.Label = far.Label, near.Label
-		d.rehang(near.From, c.near, c.far)
-		d.rehang(far.To, c.far, c.near)
+		for _, node := range []network.NodeID{near.From, c.node, far.To} {
+			d.exchange(node, c.near, c.far)
+		}
 		d.SetPipe(near.Clone())
 		d.SetPipe(far.Clone())
 	}
 	// Near has the pipe's ID, far the new one, whichever way they lie now.
 	d.renameEnds(c.near, c.far, func(k site.RunKey) bool { return !k.Downstream })
+}
+
+// exchange names each of two pipes as the branch of a junction where it named
+// the other.
+func (d *Draft) exchange(node network.NodeID, a, b network.PipeID) {
+	const none = "" // no pipe has it
+	d.rehang(node, a, none)
+	d.rehang(node, b, a)
+	d.rehang(node, none, b)
 }
 
 // rehang names another pipe as the branch of a junction where it named one.

@@ -15,7 +15,7 @@ type healing struct {
 	legs  map[network.NodeID][]network.PipeID
 	flow  *network.Graph // as it was before the first pipe was joined, nil until asked for
 	nodes map[network.NodeID]bool
-	pipes map[network.PipeID]bool
+	pipes map[network.PipeID]network.PipeID // gone, with what they became part of
 }
 
 // heal makes of joints what the pipes that meet there ask for: caps, bends,
@@ -27,9 +27,15 @@ type healing struct {
 //
 // Of two pipes that become one the downstream one keeps its ID.
 func (d *Draft) heal(nodes ...network.NodeID) error {
+	_, err := d.mend(nodes...)
+	return err
+}
+
+// mend heals joints and tells of each pipe that became part of another.
+func (d *Draft) mend(nodes ...network.NodeID) (map[network.PipeID]network.PipeID, error) {
 	h := healing{
 		Draft: d, legs: d.legsOf(nodes...),
-		nodes: map[network.NodeID]bool{}, pipes: map[network.PipeID]bool{},
+		nodes: map[network.NodeID]bool{}, pipes: map[network.PipeID]network.PipeID{},
 	}
 	var junctions []network.NodeID
 	for _, id := range slices.Compact(slices.Sorted(slices.Values(nodes))) {
@@ -44,19 +50,22 @@ func (d *Draft) heal(nodes ...network.NodeID) error {
 			d.become(n, network.KindCap)
 		case 2:
 			if err := h.pair(n); err != nil {
-				return err
+				return nil, err
 			}
 		default:
 			junctions = append(junctions, id)
 		}
 	}
 	if len(h.pipes) > 0 {
-		d.RemovePipes(func(p *network.Pipe) bool { return h.pipes[p.ID] })
+		d.RemovePipes(func(p *network.Pipe) bool { return h.pipes[p.ID] != "" })
 	}
 	if len(h.nodes) > 0 {
 		d.RemoveNodes(func(n *network.Node) bool { return h.nodes[n.ID] })
 	}
-	return d.fit(junctions...)
+	if len(junctions) == 0 {
+		return h.pipes, nil
+	}
+	return h.pipes, d.fit(d.trace(), junctions...)
 }
 
 // joint reports whether a node of a kind is what the pipes at it make of it.
@@ -95,31 +104,6 @@ func (d *Draft) become(n network.Node, kind network.NodeKind) {
 	d.SetNode(n)
 }
 
-// fit puts the fitting that suits at nodes where three pipes or more meet. One
-// that joins its pipes as it is stays.
-func (d *Draft) fit(nodes ...network.NodeID) error {
-	if len(nodes) == 0 {
-		return nil
-	}
-	g := d.trace()
-	for _, id := range nodes {
-		i, ok := g.NodeIndex(id)
-		if !ok || g.Sound(i) {
-			continue
-		}
-		j, err := g.Suit(i)
-		if err != nil {
-			return err
-		}
-		n, _ := d.Node(id)
-		d.become(n, network.KindJunction)
-		n, _ = d.Node(id)
-		n.Junction = &j
-		d.SetNode(n)
-	}
-	return nil
-}
-
 // pair mends a joint at which two pipes meet.
 func (h *healing) pair(n network.Node) error {
 	p, okP := h.Pipe(h.legs[n.ID][0])
@@ -155,7 +139,7 @@ func (h *healing) into(pipe network.PipeID, node network.NodeID) bool {
 
 // swallow takes away a pipe and the joint by which it became part of another.
 func (h *healing) swallow(kept network.PipeID, gone *network.Pipe, n *network.Node) {
-	h.nodes[n.ID], h.pipes[gone.ID] = true, true
+	h.nodes[n.ID], h.pipes[gone.ID] = true, kept
 	far := other(gone, n.ID)
 	h.rehang(far, gone.ID, kept)
 	if legs, asked := h.legs[far]; asked {

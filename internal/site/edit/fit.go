@@ -1,0 +1,77 @@
+package edit
+
+import (
+	"slices"
+
+	"linemap/internal/network"
+)
+
+// fit puts the fitting that suits at nodes where three pipes or more meet. One
+// that joins its pipes as it is stays. G is the flow as it is.
+func (d *Draft) fit(g *network.Graph, nodes ...network.NodeID) error {
+	for _, id := range nodes {
+		i, ok := g.NodeIndex(id)
+		if !ok || g.Sound(i) {
+			continue
+		}
+		j, err := g.Suit(i)
+		if err != nil {
+			return err
+		}
+		d.putFitting(id, j)
+	}
+	return nil
+}
+
+func (d *Draft) putFitting(id network.NodeID, j network.Junction) {
+	n, _ := d.Node(id)
+	n = n.Clone()
+	n.Kind, n.Turn, n.LetsThrough, n.Access, n.Junction = network.KindJunction, 0, false, nil, &j
+	d.SetNode(n)
+}
+
+// fittings are the junctions that join their pipes, and whether each is the one
+// that suits them as drawn, and so not one that the user chose.
+type fittings map[network.NodeID]bool
+
+// fittings notes the junctions before a change that may turn flow or pipes.
+func (d *Draft) fittings() fittings {
+	was := fittings{}
+	g := d.trace()
+	for i := range g.Net.Nodes {
+		if n := &g.Net.Nodes[i]; n.Kind == network.KindJunction && g.Sound(i) {
+			j, err := g.Suit(i)
+			was[n.ID] = err == nil && equalFitting(n.Junction, &j)
+		}
+	}
+	return was
+}
+
+// follow has the junctions follow a change: the ones that suited suit again, and
+// the ones that the user chose stay while they join their pipes. Where none suits
+// any more, the junction stays as it is, and the findings tell.
+func (d *Draft) follow(was fittings) {
+	g := d.trace()
+	for i := range g.Net.Nodes {
+		n := &g.Net.Nodes[i]
+		suited, known := was[n.ID]
+		if !known || n.Kind != network.KindJunction || !suited && g.Sound(i) {
+			continue
+		}
+		if j, err := g.Suit(i); err == nil && !equalFitting(n.Junction, &j) {
+			d.putFitting(n.ID, j)
+		}
+	}
+}
+
+func equalFitting(a, b *network.Junction) bool {
+	if a.Kind != b.Kind || len(a.Branches) != len(b.Branches) {
+		return false
+	}
+	for _, p := range a.Branches {
+		if !slices.Contains(b.Branches, p) {
+			return false
+		}
+	}
+	return true
+}
