@@ -1,0 +1,152 @@
+package board
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"linemap/internal/export/chart"
+	"linemap/internal/ui/look"
+	"linemap/internal/ui/view"
+)
+
+func sprint(v any) string { return fmt.Sprint(v) }
+
+// border is how far the bitmap reaches past the board on each side, as a share
+// of the board.
+const border = 0.3
+
+// least and most bound the size of a bitmap in dots, whatever the screen.
+const most = 24e6
+
+// Look is how the board is coloured now.
+func (b *Board) look() look.Look {
+	if app := fyne.CurrentApp(); app != nil {
+		return look.For(look.Dark(app))
+	}
+	return look.Day
+}
+
+// repaint asks for a new bitmap of what there is now.
+func (b *Board) repaint() {
+	if b.view.W <= 0 || b.view.H <= 0 {
+		return
+	}
+	d := b.desk
+	j := &job{site: d.Snapshot(), look: b.look(), grid: d.Grid().Shown, density: b.density()}
+	if b.plan {
+		j.plan = d.Planning().Plan
+	}
+	j.opt = chart.BoardOptions{
+		Level: d.Level(), Ghost: b.ghosted, ShowPlan: b.plan, ShowLays: b.plan, Units: d.Units(), Pictures: b.acts.Pictures,
+	}
+	j.view = b.view.Resize(b.view.W*(1+2*border), b.view.H*(1+2*border))
+	b.asked = j
+	b.painter.paint(j)
+}
+
+// want asks for a new bitmap where the one that is there, or asked for, does not
+// serve the view.
+func (b *Board) want() {
+	if b.asked == nil || !b.serves(b.asked) {
+		b.repaint()
+	}
+}
+
+// serves reports whether a bitmap shows the view sharply and reaches past it on
+// all sides.
+func (b *Board) serves(j *job) bool {
+	if j.view.Scale != b.view.Scale {
+		return false
+	}
+	const near = 0.3 // of the border that must be left
+	x, y := near*border*b.view.W, near*border*b.view.H
+	corner := j.view.Dot(b.view.Ground(view.Dot{}))
+	return corner.X >= x && corner.Y >= y && corner.X+b.view.W <= j.view.W-x && corner.Y+b.view.H <= j.view.H-y
+}
+
+// density is the number of dots per pixel: that of the screen, less where the
+// bitmap would be too large.
+func (b *Board) density() float64 {
+	density := 1.0
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		density = float64(c.Scale())
+	}
+	dots := b.view.W * b.view.H * (1 + 2*border) * (1 + 2*border) * density * density
+	if dots > most {
+		density *= most / dots
+	}
+	return density
+}
+
+// receive takes a finished bitmap.
+func (b *Board) receive(p *picture) {
+	if p.err != nil {
+		b.acts.Tell(p.err)
+		return
+	}
+	if p.img == nil {
+		return
+	}
+	b.shown = p
+	b.layer.bitmap.Image = p.img
+	b.place()
+	b.layer.bitmap.Refresh()
+}
+
+// place moves and stretches the bitmap to where it belongs in the view.
+func (b *Board) place() {
+	if b.shown == nil || b.layer == nil {
+		return
+	}
+	v := b.shown.job.view
+	k := b.view.Scale / v.Scale
+	at := b.view.Dot(v.Ground(view.Dot{}))
+	b.layer.bitmap.Resize(fyne.NewSize(float32(v.W*k), float32(v.H*k)))
+	b.layer.bitmap.Move(fyne.NewPos(float32(at.X), float32(at.Y)))
+}
+
+// CreateRenderer is for Fyne.
+func (b *Board) CreateRenderer() fyne.WidgetRenderer {
+	b.layer = newOverlay()
+	return &renderer{board: b}
+}
+
+// renderer shows the bitmap and the live objects over it.
+type renderer struct {
+	board *Board
+	dark  bool
+}
+
+// IsClip keeps the drawing inside the board.
+func (r *renderer) IsClip() bool { return true }
+
+func (r *renderer) Destroy()                     {}
+func (r *renderer) MinSize() fyne.Size           { return fyne.NewSize(200, 150) }
+func (r *renderer) Objects() []fyne.CanvasObject { return r.board.layer.objects }
+
+func (r *renderer) Layout(size fyne.Size) {
+	b := r.board
+	first := b.view.W == 0
+	b.view = b.view.Resize(float64(size.Width), float64(size.Height))
+	b.layer.paper.Resize(size)
+	if first {
+		b.Fit()
+		return
+	}
+	b.place()
+	b.want()
+	b.overlay()
+}
+
+func (r *renderer) Refresh() {
+	b := r.board
+	if dark := b.look().Dark; dark != r.dark || b.shown == nil {
+		r.dark = dark
+		b.repaint()
+	}
+	b.overlay()
+	canvas.Refresh(b)
+}

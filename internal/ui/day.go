@@ -1,0 +1,150 @@
+package ui
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"linemap/internal/network"
+	"linemap/internal/route"
+	"linemap/internal/route/replay"
+	"linemap/internal/site"
+	"linemap/internal/ui/board"
+)
+
+// day joins the strip of the day to the plan and to the board.
+type day struct {
+	play    *widget.Button
+	readout *widget.Label
+	playing bool
+	replay  *replay.Replay
+	of      *route.Plan // what replay plays
+	toggle  func()
+}
+
+// controls are the play button and the words beside the strip.
+func (d *day) controls(w *Window) fyne.CanvasObject {
+	d.toggle = func() { d.run(w, !d.playing) }
+	d.play = widget.NewButtonWithIcon("", theme.MediaPlayIcon(), w.guard(d.toggle))
+	d.readout = widget.NewLabel("")
+	d.readout.Wrapping = fyne.TextWrapWord
+	d.readout.SizeName = theme.SizeNameCaptionText
+	side := container.NewBorder(d.play, nil, nil, nil, container.NewVScroll(d.readout))
+	return container.New(width(190), side)
+}
+
+// run plays the day or stops it where it is.
+func (d *day) run(w *Window, on bool) {
+	if d.replay == nil {
+		on = false
+	}
+	d.playing = on
+	if on {
+		if w.strip.Time() >= d.replay.Ends() {
+			w.strip.SetTime(0)
+		}
+		d.play.SetIcon(theme.MediaPauseIcon())
+		w.strip.Play()
+	} else {
+		d.play.SetIcon(theme.MediaPlayIcon())
+		w.strip.Pause()
+	}
+}
+
+// follow shows the plan as it stands.
+func (d *day) follow(w *Window) {
+	p := w.desk.Planning()
+	if p.Plan != d.of {
+		d.of, d.replay = p.Plan, nil
+		if p.Plan != nil {
+			g, _ := network.Trace(&p.Site.Network)
+			d.replay = replay.New(p.Site, w.desk.Tables(), g, p.Plan)
+		}
+		w.board.Play(board.Played{})
+		w.board.Light(0)
+		d.run(w, false)
+		d.readout.SetText("")
+	}
+	switch {
+	case p.Plan != nil && len(p.Plan.Day) > 0:
+		w.strip.Show(p.Site, p.Plan, p.Stale)
+	case p.Err != nil:
+		w.strip.Show(nil, nil, false)
+		w.strip.SetMessage("There is no plan: " + p.Err.Error())
+	default:
+		w.strip.Show(nil, nil, false)
+		w.strip.SetMessage(lacking(w.desk.Site()))
+	}
+}
+
+// lacking says what a site still needs before there is a day to plan.
+func lacking(s *site.Site) string {
+	has := func(kind network.NodeKind) bool {
+		for i := range s.Network.Nodes {
+			if s.Network.Nodes[i].Kind == kind {
+				return true
+			}
+		}
+		return false
+	}
+	dirty := false
+	for i := range s.Network.Pipes {
+		p := &s.Network.Pipes[i]
+		dirty = dirty || !p.OutOfJob && p.Deposit != network.NoDeposit && p.Deposit != ""
+	}
+	switch {
+	case len(s.Network.Pipes) == 0:
+		return "The day shows here once there is something to clean: draw the first pipe."
+	case !dirty:
+		return "No pipe of the job has a deposit to take out: choose one in the card of a pipe."
+	case !has(network.KindAccess):
+		return "There is no opening for the hose yet: place a cleanout or a manhole."
+	case len(s.Spots) == 0:
+		return "The trailer has nowhere to stand yet: place a spot."
+	}
+	return "Nothing can be cleaned as it stands: the punch list says why."
+}
+
+// playAt shows the moment of the day that the marker of the strip is at.
+func (w *Window) playAt(t time.Duration) {
+	w.guard(func() {
+		d := &w.day
+		if d.replay == nil || t <= 0 {
+			w.board.Play(board.Played{})
+			return
+		}
+		m := d.replay.At(t)
+		sys := w.units()
+		p := board.Played{Lay: m.Lay, Hose: m.Hose}
+		words := m.Words
+		if m.Run > 0 && len(m.Hose) > 0 {
+			p.Label = sys.Footage(m.Reading)
+			words += fmt.Sprintf("\n%s of hose, %.1f bends spent, %s at the nozzle, %s of pull at the reel",
+				sys.Footage(m.Reading), m.Bends, sys.Pressure(m.Pressure), sys.Force(m.Pull))
+			if m.Level != "" && m.Level != w.desk.Level() {
+				words += "\nThe nozzle is on " + m.Level + "."
+			}
+		}
+		words += fmt.Sprintf("\nTank %s", sys.Volume(m.Tank))
+		d.readout.SetText(words)
+		w.board.Play(p)
+		if t >= d.replay.Ends() && d.playing {
+			d.run(w, false)
+		}
+	})()
+}
+
+// width is a layout of a fixed width.
+type width float32
+
+// MinSize is for Fyne.
+func (w width) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(float32(w), objects[0].MinSize().Height)
+}
+
+// Layout is for Fyne.
+func (w width) Layout(objects []fyne.CanvasObject, s fyne.Size) { objects[0].Resize(s) }

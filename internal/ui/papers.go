@@ -1,0 +1,173 @@
+package ui
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"linemap/internal/export"
+	"linemap/internal/route"
+	"linemap/internal/site"
+)
+
+// fresh calls then with a plan of the sketch as it stands, or says why there is
+// none.
+func (w *Window) fresh(then func(s *site.Site, p *route.Plan)) {
+	p := w.desk.Planning()
+	switch {
+	case p.Plan == nil || p.Stale && p.Err != nil:
+		w.report("There is no plan to put on paper", planWords(w), "See the punch list for what is lacking.")
+	case p.Stale || p.Running:
+		w.status.note("The plan is still in the making; try again in a moment, or stop it.")
+	default:
+		then(p.Site, p.Plan)
+	}
+}
+
+// exportDialog asks for a folder and writes the papers there.
+func (w *Window) exportDialog() {
+	w.fresh(func(s *site.Site, p *route.Plan) {
+		dir := filepath.Join(w.home(), fileName(w.desk.Name())+" papers")
+		entry := widget.NewEntry()
+		entry.SetText(dir)
+		browse := widget.NewButton("Other folder…", func() {
+			d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
+				if l != nil && err == nil {
+					entry.SetText(l.Path())
+				}
+			}, w.win)
+			w.showFileDialog(d)
+		})
+		body := container.NewVBox(widget.NewLabel("Folder for the run sheet, the map and the data:"), entry, container.NewHBox(browse))
+		d := dialog.NewCustomConfirm("Export papers", "Write them", "Go back", body, func(ok bool) {
+			if ok {
+				w.guard(func() { w.export(entry.Text, s, p) })()
+			}
+		}, w.win)
+		d.Resize(fyne.NewSize(560, 220))
+		d.Show()
+		entry.OnSubmitted = func(string) {
+			d.Hide()
+			w.guard(func() { w.export(entry.Text, s, p) })()
+		}
+		w.win.Canvas().Focus(entry)
+	})
+}
+
+// home is the folder of the site's file, else the user's own.
+func (w *Window) home() string {
+	if p := w.desk.Path(); p != "" {
+		if abs, err := filepath.Abs(p); err == nil {
+			return filepath.Dir(abs)
+		}
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return home
+	}
+	return "."
+}
+
+// export writes the papers in the background.
+func (w *Window) export(dir string, s *site.Site, p *route.Plan) {
+	if strings.TrimSpace(dir) == "" {
+		w.report("The papers cannot be written", "No folder was named.", "Name a folder.")
+		return
+	}
+	w.status.note("Writing the papers…")
+	go func() {
+		papers, err := export.WritePapers(dir, s, w.desk.Tables(), p, export.Options{})
+		fyne.Do(w.guard(func() {
+			if err != nil {
+				w.failed("The papers cannot be written", dir, err)
+				return
+			}
+			w.status.note(fmt.Sprintf("%d papers written to %s", len(papers), dir))
+		}))
+	}()
+}
+
+// paper is one paper that can be printed.
+type paper struct {
+	name string
+	make func(*site.Site, *site.Tables, *route.Plan) ([]byte, error)
+}
+
+var (
+	runSheetPaper = paper{"run sheet", func(s *site.Site, t *site.Tables, p *route.Plan) ([]byte, error) {
+		return export.RunSheet(s, t, p, export.Options{}.For(s))
+	}}
+	mapPaper = paper{"map", func(s *site.Site, _ *site.Tables, p *route.Plan) ([]byte, error) {
+		return export.Map(s, p, export.Options{}.For(s))
+	}}
+)
+
+// print hands a paper to the system: to its viewer, from which it is looked at
+// and printed.
+func (w *Window) print(what paper) {
+	w.fresh(func(s *site.Site, p *route.Plan) {
+		go func() {
+			path, err := w.printable(what, s, p)
+			if err == nil {
+				err = hand(path)
+			}
+			fyne.Do(w.guard(func() {
+				if err != nil {
+					w.report("The "+what.name+" cannot be printed", err.Error(), "Export the papers instead, and print the PDF with a program of your own.")
+					return
+				}
+				w.status.note("The " + what.name + " is open in the system's viewer; print it from there.")
+			}))
+		}()
+	})
+}
+
+// printable writes a paper where the system's viewer can read it.
+func (w *Window) printable(what paper, s *site.Site, p *route.Plan) (string, error) {
+	data, err := what.make(s, w.desk.Tables(), p)
+	if err != nil {
+		return "", err
+	}
+	dir, err := os.MkdirTemp("", "linemap-print-")
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(dir, fileName(what.name+" "+w.desk.Name())+".pdf")
+	return path, os.WriteFile(path, data, 0o600)
+}
+
+// hand opens a file in the system's viewer, or sends it to the printer where
+// there is none.
+func hand(path string) error {
+	var ways [][]string
+	switch runtime.GOOS {
+	case "darwin":
+		ways = [][]string{{"open", path}}
+	case "windows":
+		ways = [][]string{{"rundll32", "url.dll,FileProtocolHandler", path}}
+	default:
+		ways = [][]string{{"xdg-open", path}, {"lp", path}}
+	}
+	var missing []string
+	for _, way := range ways {
+		program, err := exec.LookPath(way[0])
+		if err != nil {
+			missing = append(missing, way[0])
+			continue
+		}
+		cmd := exec.Command(program, way[1:]...)
+		if err := cmd.Start(); err != nil {
+			return err
+		}
+		go func() { _ = cmd.Wait() }()
+		return nil
+	}
+	return fmt.Errorf("the system has neither %s; the paper is at %s", strings.Join(missing, " nor "), path)
+}
