@@ -20,6 +20,7 @@ func (s *Site) Clone() *Site {
 	c.Underlays = slices.Clone(s.Underlays) // their data is never changed, only replaced
 	c.ByHand = s.ByHand.Clone()
 	c.Rig = s.Rig.Clone()
+	c.Prices = s.Prices.Clone()
 	return &c
 }
 

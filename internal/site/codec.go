@@ -35,6 +35,7 @@ func codec() (json.Options, json.Options) {
 	add(stored[unit.Temperature]())
 	add(stored[unit.Slope]())
 	add(quantity(minutes, time.Duration.Minutes))
+	add(money())
 
 	return json.JoinOptions(
 			json.WithMarshalers(json.JoinMarshalers(out...)),

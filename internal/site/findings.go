@@ -26,6 +26,7 @@ func (s *Site) Findings() ([]network.Finding, error) {
 	all = append(all, s.byHandFindings()...)
 	all = append(all, s.rigFindings()...)
 	all = append(all, s.jobFindings()...)
+	all = append(all, s.pricesFindings()...)
 	network.SortFindings(all)
 	return all, nil
 }

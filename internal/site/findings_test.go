@@ -90,6 +90,10 @@ func TestFindings(t *testing.T) {
 			"by_hand_both", network.Warning, "run from roof vent vent to pipe p3", "", "", "both kept and barred",
 		},
 		{
+			"pipe larger than every rate", func(s *Site) { s.Network.Pipes[0].Size = 8 },
+			"size_without_rate", network.Advice, "prices", "pipes of this size: 1", "rates up to 6 in", "no price for a length of pipe of 8 in",
+		},
+		{
 			"no hoses", func(s *Site) { s.Rig.Hoses = nil },
 			"rig_figure", network.Error, "rig", "none", "one or more", "hoses",
 		},

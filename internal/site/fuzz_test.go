@@ -16,6 +16,7 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte(`{"linemap": 1, "job": {}, "network": {"nodes": [{"id": 7}], "pipes": [null]}}`))
 	f.Add([]byte(`{"linemap":1,"job":{"title":""},"units":"us","paper":"a4","code":"","network":{"nodes":[],"pipes":[]},"spots":[],"x":[[[[]]]]}`))
 	f.Add([]byte(`{"linemap":1,"job":{"title":""},"units":"us","paper":"a4","code":"","network":{"nodes":[],"pipes":[]},"spots":[],"by_hand":{"x":1},"rig":{}}`))
+	f.Add([]byte(`{"linemap":1,"prices":{"currency":"USD","units":"us","water":"0.00","minimum":1e9,"rates":[{"up_to":4,"amount":"-0"}]}}`))
 	f.Add([]byte(`{"linemap":1,"underlays":[{"id":"u","at":{"x":0,"y":0},"scale":1,"data":"A==="},{"id":"v","file":"a/../../b"}],"by_hand":{"keep":[{}],"bar":null}}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s, err := Decode(data)

@@ -3,6 +3,7 @@ package site
 import (
 	"fmt"
 
+	"github.com/govalues/decimal"
 	"pgregory.net/rapid"
 
 	"linemap/internal/network"
@@ -44,6 +45,9 @@ func anySite(t *rapid.T) *Site {
 		s.Lays = append(s.Lays, Lay{Spot: s.Spots[i].ID, Water: s.Water[i].ID, Length: orNil(t, anyLength(t, "lay", 0, 200))})
 	}
 	anyRemarks(t, s)
+	if rapid.Bool().Draw(t, "priced") {
+		s.Prices = anyPrices(t)
+	}
 	s.Rig.Pump.Flow = unit.LitresPerMinute(figure(t, "pump", 1, 200))
 	s.Rig.Pump.Unloader = kilopascals(figure(t, "unloader", 1, 40000))
 	s.Rig.Crew.TowSpeed = unit.MetresPerMinute(figure(t, "tow", 1, 600))
@@ -83,6 +87,33 @@ func anyRemarks(t *rapid.T, s *Site) {
 			*list = rapid.SliceOfN(runs, 0, 3).Draw(t, "runs")
 		}
 	}
+}
+
+// anyPrices draws prices as a file has them.
+func anyPrices(t *rapid.T) Prices {
+	amount := func(name string) decimal.Decimal {
+		d, err := decimal.New(rapid.Int64Range(0, 9_999_999).Draw(t, name), rapid.IntRange(0, 4).Draw(t, "places"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d.IsZero() {
+			return decimal.Decimal{} // as it is read back
+		}
+		return d
+	}
+	p := Prices{
+		Currency: rapid.SampledFrom([]string{"USD", "JPY", "XYZ"}).Draw(t, "currency"),
+		Units:    rapid.SampledFrom([]unit.System{unit.US, unit.Metric}).Draw(t, "prices by"),
+		CallOut:  amount("call out"), CrewHour: amount("hour"), Water: amount("water"), Minimum: amount("minimum"),
+		NightFrom: rapid.SampledFrom([]string{"", "18:00"}).Draw(t, "night"),
+		ValidDays: rapid.IntRange(0, 90).Draw(t, "valid"), Terms: anyText(t, "terms"),
+	}
+	for _, sz := range unit.Sizes() {
+		if rapid.Bool().Draw(t, "row") {
+			p.Rates = append(p.Rates, Rate{sz, amount("rate")})
+		}
+	}
+	return p
 }
 
 func anyNetwork(t *rapid.T) network.Network {

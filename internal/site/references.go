@@ -32,6 +32,7 @@ func (s *Site) checkReferences() error {
 	unique(&p, "notes", "id", len(s.Notes), func(i int) string { return string(s.Notes[i].ID) })
 	unique(&p, "underlays", "id", len(s.Underlays), func(i int) string { return string(s.Underlays[i].ID) })
 	checkRig(&p, "rig.", &s.Rig)
+	checkPrices(&p, "prices.", &s.Prices)
 
 	for i := range net.Nodes {
 		checkNode(&p, net, &net.Nodes[i], levels, pipes)

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/govalues/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -46,6 +47,9 @@ func TestWholeDocument(t *testing.T) {
 	assert.Equal(t, unit.Metres(0.0000015), s.Rig.Hoses[0].Roughness)
 	assert.Equal(t, unit.Speed(18.0/60), s.Rig.Crew.Lay)
 	assert.InDelta(t, 5.25, s.Rig.Crew.NozzleChange, 0)
+	assert.Equal(t, "95.00", s.Prices.CallOut.String(), "digit by digit")
+	assert.Equal(t, "1.1250", s.Prices.Rates[0].Amount.String())
+	assert.Equal(t, decimal.MustParse("8.875"), s.Prices.TaxPercent)
 	assert.Equal(t, []byte("\x89PNG\r\n\x1a\n"), s.Underlays[0].Data)
 	assert.Equal(t, unit.Degrees(12.5), s.Underlays[0].Turn)
 	assert.Equal(t, "plans/yard.jpg", s.Underlays[1].File)

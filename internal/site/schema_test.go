@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"github.com/go-json-experiment/json"
+	"github.com/govalues/decimal"
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -92,6 +93,11 @@ func TestSchemaMirrorsTypes(t *testing.T) {
 		if typ == reflect.TypeFor[[]byte]() {
 			assert.Equal(t, "string", s.Type, where)
 			assert.Equal(t, base64Encoding, s.Encoding, where)
+			return
+		}
+		if typ == reflect.TypeFor[decimal.Decimal]() {
+			assert.Equal(t, "string", s.Type, where)
+			assert.NotEmpty(t, s.Pattern, where)
 			return
 		}
 		assert.Empty(t, s.Encoding, where)
@@ -189,6 +195,9 @@ func TestSchemaListsEveryConstant(t *testing.T) {
 		sizes = append(sizes, float64(sz))
 	}
 	assert.Equal(t, sizes, pipe.Members["size"].Enum)
+	prices := root.Members["prices"].Members
+	assert.Equal(t, root.Members["units"].Enum, prices["units"].Enum)
+	assert.Equal(t, len(sizes), *prices["rates"].MaxItems, "a row for every size")
 }
 
 // constants returns the text constants of one type in a folder's source.

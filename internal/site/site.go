@@ -45,6 +45,8 @@ type Site struct {
 	Underlays []Underlay `json:"underlays,omitzero"`
 	ByHand    ByHand     `json:"by_hand,omitzero"`
 	Rig       rig.Rig    `json:"rig"`
+	// Prices are what a quote is made from, empty where none is.
+	Prices Prices `json:"prices,omitzero"`
 
 	extras *extras // members of the file that this program does not know
 }

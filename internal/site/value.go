@@ -13,8 +13,8 @@ import (
 // Check says what would keep a document that holds v from being loaded: a
 // [*LoadError] with figures in the units of a file, or nil. V is one element or
 // part of a document: a [network.Node], [network.Pipe] or [network.Level], a
-// [Spot], [WaterPoint], [Lay], [Note] or [Underlay], a [Job], a [rig.Rig] or
-// [ByHand]. Whether what v refers to is there is not looked at.
+// [Spot], [WaterPoint], [Lay], [Note] or [Underlay], a [Job], a [rig.Rig],
+// [ByHand] or [Prices]. Whether what v refers to is there is not looked at.
 func Check(v any) error {
 	root, err := siteSchema()
 	if err != nil {
@@ -38,6 +38,8 @@ func Check(v any) error {
 		checkFile(&found, "file", v.File)
 	case rig.Rig:
 		checkRig(&found, "", &v)
+	case Prices:
+		checkPrices(&found, "", &v)
 	}
 	return found.err()
 }
@@ -66,6 +68,8 @@ func schemaName(v any) (string, bool) {
 		return "rig", true
 	case ByHand:
 		return "by_hand", true
+	case Prices:
+		return "prices", true
 	}
 	return "", false
 }

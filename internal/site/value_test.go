@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/govalues/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -32,6 +33,19 @@ func TestCheckAgreesWithDecode(t *testing.T) {
 		{"sound rig", "", func(s *Site) any { return s.Rig }},
 		{"sound note", "", func(s *Site) any { return s.Notes[0] }},
 		{"sound underlay", "", func(s *Site) any { return s.Underlays[1] }},
+		{"sound prices", "", func(s *Site) any { return s.Prices }},
+		{"prices below nothing", "minimum: found \"-1\", must be a text of the form: an amount", func(s *Site) any {
+			s.Prices.Minimum = decimal.MustParse("-1")
+			return s.Prices
+		}},
+		{"amount finer than any coin", "water: found \"0.00001\"", func(s *Site) any {
+			s.Prices.Water = decimal.MustParse("0.00001")
+			return s.Prices
+		}},
+		{"rates that fall", "rates[1].up_to: found 1.5 in nominal, must be a size above 2 in nominal", func(s *Site) any {
+			s.Prices.Rates[1].UpTo = 1.5
+			return s.Prices
+		}},
 		{"sound decisions", "", func(s *Site) any { return s.ByHand }},
 		{"picture from above", "file: found \"../a.png\", must be a path inside the folder", func(s *Site) any {
 			s.Underlays[1].File = "../a.png"

@@ -181,8 +181,8 @@ func (d *Draft) SetUnderlay(i int, v site.Underlay) { set(d, underlaysOf, i, v) 
 // RemoveUnderlays removes underlays.
 func (d *Draft) RemoveUnderlays(gone func(*site.Underlay) bool) { drop(d, underlaysOf, gone, true) }
 
-// SetJob, SetUnits, SetPaper, SetCode, SetRig and SetByHand put the whole value
-// in the place of the old one.
+// SetJob, SetUnits, SetPaper, SetCode, SetRig, SetPrices and SetByHand put the
+// whole value in the place of the old one.
 func (d *Draft) SetJob(v site.Job) { change(d, func(s *site.Site) *site.Job { return &s.Job }, v) }
 
 // SetUnits chooses the units that people read.
@@ -200,6 +200,11 @@ func (d *Draft) SetCode(v string) { change(d, func(s *site.Site) *string { retur
 
 // SetRig puts another rig in the place of the site's.
 func (d *Draft) SetRig(v rig.Rig) { change(d, func(s *site.Site) *rig.Rig { return &s.Rig }, v) }
+
+// SetPrices puts other prices in the place of the site's.
+func (d *Draft) SetPrices(v site.Prices) {
+	change(d, func(s *site.Site) *site.Prices { return &s.Prices }, v)
+}
 
 // SetByHand puts other decisions in the place of the site's.
 func (d *Draft) SetByHand(v site.ByHand) {
