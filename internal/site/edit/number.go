@@ -53,13 +53,10 @@ func number(label string) (head, digits, tail string) {
 	if closed {
 		tail = ")"
 	}
-	const most = 9
-	i := len(head)
-	for i > 0 && len(head)-i < most && '0' <= head[i-1] && head[i-1] <= '9' {
-		i--
-	}
-	if closed && !strings.HasSuffix(head[:i], "(") {
+	before := strings.TrimRight(head, "0123456789")
+	const most = 9 // digits; longer ones count nothing
+	if len(head)-len(before) > most || closed && !strings.HasSuffix(before, "(") {
 		return label, "", ""
 	}
-	return head[:i], head[i:], tail
+	return before, head[len(before):], tail
 }
