@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"slices"
+
 	"linemap/internal/network"
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
@@ -27,7 +29,7 @@ const (
 type Desk struct {
 	tables   *site.Tables
 	post     func(func())
-	watchers []func(Change)
+	watchers []*func(Change)
 
 	history  *edit.History
 	revision int
@@ -64,12 +66,20 @@ func New(tables *site.Tables, units unit.System, post func(func())) (*Desk, erro
 	return d, nil
 }
 
-// Watch has do called after every change, with what changed.
-func (d *Desk) Watch(do func(Change)) { d.watchers = append(d.watchers, do) }
+// Watch has do called after every change, with what changed, until stop is
+// called.
+func (d *Desk) Watch(do func(Change)) (stop func()) {
+	watcher := &do
+	d.watchers = append(d.watchers, watcher)
+	return func() {
+		kept := slices.Clone(d.watchers) // the list may be gone through just now
+		d.watchers = slices.DeleteFunc(kept, func(w *func(Change)) bool { return w == watcher })
+	}
+}
 
 func (d *Desk) tell(c Change) {
 	for _, do := range d.watchers {
-		do(c)
+		(*do)(c)
 	}
 }
 
