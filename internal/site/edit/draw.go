@@ -46,8 +46,8 @@ func DrawPipe(s *site.Site, from Anchor, corners []network.Point, to Anchor, sty
 				return err
 			}
 		}
-		if from.joins() && to.joins() {
-			k.was = d.fittings() // the pipe may turn the flow
+		if k.turns(from, to) {
+			k.was = d.fittings()
 		}
 		a, err := k.anchor(from)
 		if err != nil {
@@ -89,7 +89,7 @@ func (k *drawing) pipe(a network.NodeID, corners []network.Point, b network.Node
 			p.Slope = &slope
 		}
 	case k.height(&from) == k.height(&to):
-		return "", fmt.Errorf("the pipe would be %s long; draw one of %s or more", k.site.Units.Footage(length), k.site.Units.Footage(atEnd))
+		return "", errors.New("the pipe would be less than 10 mm (3/8 in) long: draw it longer")
 	default:
 		p.Via = nil // upright: what it falls is told by its ends
 	}

@@ -18,6 +18,23 @@ type drawing struct {
 	was fittings
 }
 
+// turns reports whether a pipe between two anchors may turn the flow: where it
+// joins two places that are there, and where it gives another end to what has no
+// outlet yet.
+func (k *drawing) turns(from, to Anchor) bool {
+	a, b := k.standing(from), k.standing(to)
+	return a != "" && b != "" || a+b != "" && !k.drains(a+b)
+}
+
+// standing is a node of the network that an anchor joins, "" for none.
+func (k *drawing) standing(a Anchor) network.NodeID {
+	if _, ok := k.Node(a.Node); ok {
+		return a.Node
+	}
+	p, _ := k.Pipe(a.Pipe)
+	return p.From
+}
+
 // anchor is the node at an anchor. It is made where there is none.
 func (k *drawing) anchor(a Anchor) (network.NodeID, error) {
 	if err := k.onPlan("the end", a.At); err != nil && !a.joins() {
@@ -147,7 +164,7 @@ func full(n *network.Node, pipes int) error {
 	if most == 1 {
 		what = "1 pipe"
 	}
-	return fmt.Errorf("%s: %d pipes would meet there, a %s joins %s at most", n.Name(), pipes, n.Word(), what)
+	return fmt.Errorf("%s: %d pipes would meet there, %s joins %s at most", n.Name(), pipes, a(n), what)
 }
 
 // onPlan errs where a place is none on the plan.

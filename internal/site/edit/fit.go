@@ -30,8 +30,8 @@ func (d *Draft) putFitting(id network.NodeID, j network.Junction) {
 	d.SetNode(n)
 }
 
-// fittings are the junctions that join their pipes, and whether each is the one
-// that suits them as drawn, and so not one that the user chose.
+// fittings are the junctions that join their pipes as the drawing asks; the user
+// chose the others.
 type fittings map[network.NodeID]bool
 
 // fittings notes the junctions before a change that may turn flow or pipes.
@@ -48,14 +48,13 @@ func (d *Draft) fittings() fittings {
 }
 
 // follow has the junctions follow a change: the ones that suited suit again, and
-// the ones that the user chose stay while they join their pipes. Where none suits
-// any more, the junction stays as it is, and the findings tell.
+// the ones that the user chose stay while they join their pipes. Where no fitting
+// suits any more, the junction stays as it is, and the findings tell.
 func (d *Draft) follow(was fittings) {
 	g := d.trace()
 	for i := range g.Net.Nodes {
 		n := &g.Net.Nodes[i]
-		suited, known := was[n.ID]
-		if !known || n.Kind != network.KindJunction || !suited && g.Sound(i) {
+		if n.Kind != network.KindJunction || !was[n.ID] && g.Sound(i) {
 			continue
 		}
 		if j, err := g.Suit(i); err == nil && !equalFitting(n.Junction, &j) {
@@ -74,4 +73,34 @@ func equalFitting(a, b *network.Junction) bool {
 		}
 	}
 	return true
+}
+
+// drains reports whether the part of the network at a node has an outlet, so
+// that its flow is settled. Where there is none, any new end may be the one that
+// the water is taken to go to.
+func (d *Draft) drains(node network.NodeID) bool {
+	net := &d.site.Network
+	index := d.nodeIndex()
+	part := make([]int, len(net.Nodes)) // a node nearer to the first of its part
+	for i := range part {
+		part[i] = i
+	}
+	first := func(i int) int {
+		for part[i] != i {
+			part[i] = part[part[i]]
+			i = part[i]
+		}
+		return i
+	}
+	for i := range net.Pipes {
+		a, b := first(index[net.Pipes[i].From]), first(index[net.Pipes[i].To])
+		part[max(a, b)] = min(a, b)
+	}
+	at := first(index[node])
+	for i := range net.Nodes {
+		if net.Nodes[i].Kind == network.KindOutlet && first(i) == at {
+			return true
+		}
+	}
+	return false
 }

@@ -128,7 +128,7 @@ func (d *Draft) layable(l *site.Lay) error {
 	} else if n, ok := d.Node(l.Access); !ok {
 		return noNode(l.Access)
 	} else if n.Kind != network.KindAccess {
-		return fmt.Errorf("%s is a %s; hose is laid to an access or a water point", n.Name(), n.Word())
+		return fmt.Errorf("%s is %s; hose is laid to an access or a water point", n.Name(), a(&n))
 	}
 	if err := site.Check(*l); err != nil {
 		return fmt.Errorf("the lay: %w", err)

@@ -156,8 +156,8 @@ func (h *healing) oneOf(p, q *network.Pipe, n *network.Node) (network.Pipe, bool
 	}
 	one := p.Clone()
 	corner := []network.Point{n.At}
-	if line := append(h.line(p), h.line(q)...); straight(n, line) {
-		corner = nil
+	if foot, share := footOf(n.At, h.beside(p, n), h.beside(q, n)); 0 < share && share < 1 && foot.Distance(n.At) < straying {
+		corner = nil // it lies on the straight line
 	}
 	if p.To == n.ID {
 		rest := q.Via
@@ -234,25 +234,18 @@ func (h *healing) plain(n *network.Node, p, q *network.Pipe) bool {
 	return max(even-*n.Invert, *n.Invert-even) < unit.Millimetres(1)
 }
 
-// straight reports whether a joint lies on the straight line between the points
-// before and after it, on a way that has it twice.
-func straight(n *network.Node, line []network.Point) bool {
-	var near []network.Point
-	for i, at := range line {
-		if at != n.At {
-			continue
-		}
-		for _, k := range []int{i - 1, i + 1} {
-			if k >= 0 && k < len(line) && line[k] != n.At {
-				near = append(near, line[k])
-			}
+// beside is the point of a pipe's way that comes next to an end of it.
+func (d *Draft) beside(p *network.Pipe, end *network.Node) network.Point {
+	line := d.line(p)
+	if p.From != end.ID {
+		line = flip(line)
+	}
+	for _, at := range line[1:] {
+		if at != end.At {
+			return at
 		}
 	}
-	if len(near) != 2 {
-		return false
-	}
-	foot, share := footOf(n.At, near[0], near[1])
-	return share > 0 && share < 1 && foot.Distance(n.At) < straying
+	return end.At
 }
 
 // other is the end of a pipe that is not a node.

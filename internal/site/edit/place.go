@@ -2,6 +2,7 @@ package edit
 
 import (
 	"fmt"
+	"strings"
 
 	"linemap/internal/network"
 	"linemap/internal/site"
@@ -88,18 +89,18 @@ func (d *Draft) room(at Anchor, what *network.Node) (network.NodeID, error) {
 		case !ok:
 			return "", noNode(at.Node)
 		case !gives(&n, what):
-			return "", fmt.Errorf("%s is a %s; place the %s on a pipe, at a free end or beside it", n.Name(), n.Word(), what.Word())
+			return "", fmt.Errorf("%s is %s; place the %s on a pipe, at a free end or beside it", n.Name(), a(&n), what.Word())
 		}
 		return at.Node, nil
-	}
-	if at.Pipe != "" && what.MostPipes() == 1 || at.Pipe != "" && what.Kind == network.KindOutlet {
-		return "", fmt.Errorf("a %s ends a pipe: place it at a free end, or beside the pipe and draw one to it", what.Word())
 	}
 	id, err := k.anchor(at)
 	if err != nil {
 		return "", err
 	}
 	for _, c := range k.cuts {
+		if what.MostPipes() == 1 || what.Kind == network.KindOutlet {
+			return "", fmt.Errorf("%s ends a pipe: place it at a free end, or beside the pipe and draw one to it", a(what))
+		}
 		d.orient(c, flowing(d.trace(), c))
 	}
 	if len(k.cuts) == 0 && at.Pipe != "" {
@@ -124,32 +125,41 @@ func gives(n, what *network.Node) bool {
 
 // furnish gives a new access what is usual; node is its index in the flow.
 func (d *Draft) furnish(n *network.Node, g *network.Graph, node int, style PipeStyle) {
-	a := n.Access
-	a.Size = style.Size
+	opening := n.Access
+	opening.Size = style.Size
 	for i, p := range append(append([]int{}, g.Below[node]...), g.Above[node]...) {
-		if size := g.Net.Pipes[p].Size; i == 0 || size > a.Size {
-			a.Size = size
+		if size := g.Net.Pipes[p].Size; i == 0 || size > opening.Size {
+			opening.Size = size
 		}
 	}
 	// The figures are common practice; what is there is measured on site.
-	switch a.Kind {
+	switch opening.Kind {
 	case network.OneWayCleanout:
-		a.Entry, a.Facing = unit.Degrees(45), network.FacesUpstream
+		opening.Entry, opening.Facing = unit.Degrees(45), network.FacesUpstream
 		if len(g.Above[node]) == 0 && len(g.Below[node]) > 0 {
-			a.Facing = network.FacesDownstream
+			opening.Facing = network.FacesDownstream
 		}
 	case network.TwoWayCleanout:
-		a.Entry = unit.Degrees(45)
+		opening.Entry = unit.Degrees(45)
 	case network.Manhole, network.CatchBasin:
-		a.Size, a.Entry = 24, unit.QuarterBends(1)
+		opening.Size, opening.Entry = 24, unit.QuarterBends(1)
 	case network.PulledFixture:
-		a.Entry = unit.QuarterBends(1)
+		opening.Entry = unit.QuarterBends(1)
 	}
-	if a.Kind != network.RoofVent {
+	if opening.Kind != network.RoofVent {
 		const deepest = unit.Length(1000) // that a file takes
-		a.Riser = min(max(0, -d.height(n)), deepest)
+		opening.Riser = min(max(0, -d.height(n)), deepest)
 	}
 	if n.Label == "" {
-		n.Label = d.nextLabel(a.Kind.Letters())
+		n.Label = d.nextLabel(opening.Kind.Letters())
 	}
+}
+
+// a is the word for a node with its article.
+func a(n *network.Node) string {
+	word := n.Word()
+	if strings.ContainsRune("aeiou", rune(word[0])) {
+		return "an " + word
+	}
+	return "a " + word
 }
