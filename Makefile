@@ -14,17 +14,19 @@ FUZZTIME ?= 5s
 help:
 	@sed -n 's/^## //p' Makefile
 
-## make demo     set up the machine, build, plan the demo sites, write their papers to out/
+## make demo     set up the machine, build, plan the demo sites into out/, open the window where there is a screen
 .PHONY: demo
 demo: build
 	@for site in assets/demo/*.linemap; do \
 	  printf '\n===== %s\n\n' "$$site"; \
 	  bin/linemap plan "$$site" --out "out/$$(basename "$$site" .linemap)"; \
 	done
+	@if [ -n "$${DISPLAY:-}$${WAYLAND_DISPLAY:-}" ]; then bin/linemap; \
+	else printf '\nThere is no screen here; with one, this opens the window: bin/linemap\n'; fi
 
 ## make test     set up the machine, then every check: what CI runs
 .PHONY: test
-test: format vet race nocgo fuzz
+test: format vet race nocgo screen fuzz
 	@echo 'make test: all checks passed'
 
 ## make build    build bin/linemap
@@ -78,10 +80,16 @@ vet: setup
 race: setup
 	go test -race ./...
 
-# The planner and its papers must run on a server that has no C compiler.
+# The planner and its papers must run on a server that has no C compiler; only
+# the window needs one.
 .PHONY: nocgo
 nocgo: setup
 	CGO_ENABLED=0 go build ./...
+
+## make screen   drive the real window on a virtual display; screenshots in out/screen
+.PHONY: screen
+screen: setup
+	LINEMAP_SCREEN=$(CURDIR)/out/screen go test -count=1 -run 'OnAScreen|OnScreens' ./cmd/linemap
 
 # `go test -list` prints the targets of a package, then a line that names it.
 .PHONY: fuzz

@@ -12,8 +12,8 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/route/replay"
-	"linemap/internal/site"
 	"linemap/internal/ui/board"
+	"linemap/internal/ui/form"
 )
 
 // day joins the strip of the day to the plan and to the board.
@@ -77,36 +77,8 @@ func (d *day) follow(w *Window) {
 		w.strip.SetMessage("There is no plan: " + p.Err.Error())
 	default:
 		w.strip.Show(nil, nil, false)
-		w.strip.SetMessage(lacking(w.desk.Site()))
+		w.strip.SetMessage(form.Next(w.desk))
 	}
-}
-
-// lacking says what a site still needs before there is a day to plan.
-func lacking(s *site.Site) string {
-	has := func(kind network.NodeKind) bool {
-		for i := range s.Network.Nodes {
-			if s.Network.Nodes[i].Kind == kind {
-				return true
-			}
-		}
-		return false
-	}
-	dirty := false
-	for i := range s.Network.Pipes {
-		p := &s.Network.Pipes[i]
-		dirty = dirty || !p.OutOfJob && p.Deposit != network.NoDeposit && p.Deposit != ""
-	}
-	switch {
-	case len(s.Network.Pipes) == 0:
-		return "The day shows here once there is something to clean: draw the first pipe."
-	case !dirty:
-		return "No pipe of the job has a deposit to take out: choose one in the card of a pipe."
-	case !has(network.KindAccess):
-		return "There is no opening for the hose yet: place a cleanout or a manhole."
-	case len(s.Spots) == 0:
-		return "The trailer has nowhere to stand yet: place a spot."
-	}
-	return "Nothing can be cleaned as it stands: the punch list says why."
 }
 
 // playAt shows the moment of the day that the marker of the strip is at.

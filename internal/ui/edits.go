@@ -77,7 +77,9 @@ func (w *Window) duplicate() {
 
 func (w *Window) selectAll() { w.desk.Select(edit.All(w.desk.Site(), w.desk.Level())) }
 
-func (w *Window) selectSame() { w.grow(func(r edit.Ref) edit.Selection { return edit.SameKind(w.desk.Site(), r) }) }
+func (w *Window) selectSame() {
+	w.grow(func(r edit.Ref) edit.Selection { return edit.SameKind(w.desk.Site(), r) })
+}
 
 func (w *Window) selectBranch(upstream bool) {
 	w.grow(func(r edit.Ref) edit.Selection { return edit.Branch(w.desk.Graph(), r, upstream) })

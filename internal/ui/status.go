@@ -25,11 +25,11 @@ type status struct {
 	stop *widget.Button
 
 	// said is what stands in place of the hint, until when.
-	said   string
-	wrong  bool
-	until  time.Time
-	told   *time.Timer
-	shown  string
+	said  string
+	wrong bool
+	until time.Time
+	told  *time.Timer
+	shown string
 }
 
 // How long a remark stands before the hint comes back.
@@ -172,4 +172,3 @@ func gap(cost, bound time.Duration) float64 {
 	}
 	return 100 * float64(cost-bound) / float64(cost)
 }
-

@@ -113,6 +113,7 @@ func (w *Window) build() {
 	w.board = board.New(w.desk, board.Acts{
 		Tell: w.tell, Menu: w.selectionMenu, Key: w.typedKey, Rune: w.typedRune,
 		Moved: func() { w.status.follow() }, Pictures: w.picture,
+		Guard: func(do func()) { w.guard(do)() },
 	})
 	w.status = newStatus(w)
 	w.kit = newKit(w)

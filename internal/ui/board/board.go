@@ -27,6 +27,9 @@ type Acts struct {
 	// Moved is called after every event, for the line that tells where the
 	// pointer is and what a click would do.
 	Moved func()
+	// Guard calls a function with a net under it: a fault must not end the
+	// program.
+	Guard func(func())
 	// Pictures returns the decoded picture of an underlay, nil where it cannot
 	// be had. It is called from another goroutine.
 	Pictures func(*site.Underlay) image.Image
@@ -66,7 +69,7 @@ type Played struct {
 // New returns a board for a desk.
 func New(d *desk.Desk, acts Acts) *Board {
 	b := &Board{desk: d, acts: acts, view: view.View{Scale: 20}, tool: hand.NewPick(), ghosted: true, plan: true}
-	b.painter = newPainter(func(p *picture) { fyne.Do(func() { b.receive(p) }) })
+	b.painter = newPainter(func(p *picture) { fyne.Do(func() { acts.Guard(func() { b.receive(p) }) }) })
 	b.ExtendBaseWidget(b)
 	d.Watch(b.changed)
 	return b
@@ -138,9 +141,9 @@ const margin = 60
 
 // Fit shows the whole level, or the whole site where the level is empty.
 func (b *Board) Fit() {
-	points := b.places(func(level string) bool { return level == b.desk.Level() })
+	points := places(b.desk.Site(), func(level string) bool { return level == b.desk.Level() })
 	if len(points) == 0 {
-		points = b.places(func(string) bool { return true })
+		points = places(b.desk.Site(), func(string) bool { return true })
 	}
 	b.SetView(b.view.Fit(points, margin))
 }
@@ -189,8 +192,7 @@ func (b *Board) Light(run int) {
 
 // places lists where the things of some levels lie; spots and water points lie
 // on all of them.
-func (b *Board) places(on func(level string) bool) []network.Point {
-	s := b.desk.Site()
+func places(s *site.Site, on func(level string) bool) []network.Point {
 	var all []network.Point
 	level := map[network.NodeID]string{}
 	for i := range s.Network.Nodes {

@@ -58,10 +58,14 @@ func (b *Board) event(kind hand.EventKind) hand.Event {
 
 // give hands an event to the tool and does what it asks for; it reports whether
 // the tool had a use for it.
-func (b *Board) give(ev hand.Event) bool {
-	reply := b.tool.Handle(b.World(), ev)
-	b.follow(reply, ev)
-	return !reply.Unused
+func (b *Board) give(ev hand.Event) (used bool) {
+	used = true // what ends in a fault is not tried again elsewhere
+	b.acts.Guard(func() {
+		reply := b.tool.Handle(b.World(), ev)
+		b.follow(reply, ev)
+		used = !reply.Unused
+	})
+	return used
 }
 
 // follow does what a tool asks for.
@@ -105,7 +109,7 @@ func (b *Board) ask(r hand.Reply, ev hand.Event) {
 		pop.Hide()
 		b.Focus()
 		if r.Answer != nil {
-			b.follow(r.Answer(text), ev)
+			b.acts.Guard(func() { b.follow(r.Answer(text), ev) })
 		}
 	}
 	pop.Resize(fyne.NewSize(280, entry.MinSize().Height))

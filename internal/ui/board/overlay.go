@@ -75,7 +75,7 @@ func (b *Board) overlay() {
 	if b.layer == nil {
 		return
 	}
-	br := brush{b.layer, b.view, b.look()}
+	br := brush{b.layer, b.view, b.Look()}
 	b.layer.paper.FillColor = br.look.Colour(drawing.White, 1)
 	w := b.World()
 	br.lit(b)

@@ -11,6 +11,7 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/site"
+	"linemap/internal/ui/desk"
 	"linemap/internal/ui/look"
 	"linemap/internal/ui/view"
 	"linemap/internal/unit"
@@ -126,6 +127,14 @@ func (p *painter) picture(j *job) (pic *picture) {
 	brush.Flush()
 	pic.img = img
 	return pic
+}
+
+// Thumbnail paints a small picture of a whole site.
+func Thumbnail(s *site.Site, w, h int, l look.Look) (image.Image, error) {
+	v := view.View{W: float64(w), H: float64(h), Scale: 1}.Fit(places(s, func(string) bool { return true }), 12)
+	j := &job{site: s, view: v, density: 1, look: l, opt: chart.BoardOptions{Units: s.Units, Ghost: true, Level: desk.MainLevel(s)}}
+	pic := new(painter).picture(j)
+	return pic.img, pic.err
 }
 
 // gridLines draws the grid in millimetres of the bitmap.

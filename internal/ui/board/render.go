@@ -22,7 +22,7 @@ const border = 0.3
 const most = 24e6
 
 // Look is how the board is coloured now.
-func (b *Board) look() look.Look {
+func (b *Board) Look() look.Look {
 	if app := fyne.CurrentApp(); app != nil {
 		return look.For(look.Dark(app))
 	}
@@ -35,7 +35,7 @@ func (b *Board) repaint() {
 		return
 	}
 	d := b.desk
-	j := &job{site: d.Snapshot(), look: b.look(), grid: d.Grid().Shown, density: b.density()}
+	j := &job{site: d.Snapshot(), look: b.Look(), grid: d.Grid().Shown, density: b.density()}
 	if b.plan {
 		j.plan = d.Planning().Plan
 	}
@@ -143,7 +143,7 @@ func (r *renderer) Layout(size fyne.Size) {
 
 func (r *renderer) Refresh() {
 	b := r.board
-	if dark := b.look().Dark; dark != r.dark || b.shown == nil {
+	if dark := b.Look().Dark; dark != r.dark || b.shown == nil {
 		r.dark = dark
 		b.repaint()
 	}

@@ -28,17 +28,23 @@ func (d *Desk) SetLevel(name string) {
 	}
 }
 
-// levelOr returns name where that is a level of the site, else the level with
-// the outlet, else the first.
+// levelOr returns name where that is a level of the site, else the one that the
+// site opens on.
 func (d *Desk) levelOr(name string) string {
 	s := d.Site()
-	if len(s.Network.Levels) == 0 {
-		return ""
-	}
 	for i := range s.Network.Levels {
 		if s.Network.Levels[i].Name == name {
 			return name
 		}
+	}
+	return MainLevel(s)
+}
+
+// MainLevel is the level that a site opens on: the one with the outlet, else the
+// first; "" on a site without levels.
+func MainLevel(s *site.Site) string {
+	if len(s.Network.Levels) == 0 {
+		return ""
 	}
 	for i := range s.Network.Nodes {
 		if n := &s.Network.Nodes[i]; n.Kind == network.KindOutlet && n.Level != "" {

@@ -1,0 +1,179 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+
+	"linemap/internal/site"
+	"linemap/internal/site/edit"
+	"linemap/internal/ui/underlay"
+	"linemap/internal/unit"
+)
+
+// underlayDialog asks for a floor plan.
+func (w *Window) underlayDialog() {
+	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
+		if err != nil || f == nil {
+			w.tell(err)
+			return
+		}
+		path := f.URI().Path()
+		_ = f.Close()
+		w.guard(func() { w.addUnderlay(path) })()
+	}, w.win)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".png", ".jpg", ".jpeg", ".pdf", ".PNG", ".JPG", ".JPEG", ".PDF"}))
+	w.showFileDialog(d)
+}
+
+// addUnderlay lays a floor plan under the level drawn on. Reading it takes a
+// moment, so it is done beside the window.
+func (w *Window) addUnderlay(path string) {
+	w.status.note("Reading " + filepath.Base(path) + "…")
+	w.beside(func() (func(), error) {
+		if !underlay.IsPDF(path) {
+			p, err := underlay.Read(path)
+			return func() { w.layUnder(p) }, err
+		}
+		pages, err := underlay.PDFPages(context.Background(), path)
+		if err == nil && pages > 1 {
+			return func() { w.choosePage(path, pages) }, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		return w.readPage(path, 1)
+	})
+}
+
+// pageDPI is how many dots per inch a page of a PDF is read with.
+const pageDPI = 150
+
+func (w *Window) readPage(path string, page int) (func(), error) {
+	p, err := underlay.ReadPage(context.Background(), path, page, pageDPI)
+	return func() { w.layUnder(p) }, err
+}
+
+// beside does something that takes long in a goroutine of its own and what it
+// returns in the window's.
+func (w *Window) beside(do func() (func(), error)) {
+	go func() {
+		then, err := do()
+		fyne.Do(w.guard(func() {
+			if err != nil {
+				w.report("The floor plan cannot be used", err.Error(), "Nothing was changed. Save the plan as PNG, JPEG or PDF and try again.")
+				return
+			}
+			then()
+		}))
+	}()
+}
+
+// choosePage asks for a page of a PDF.
+func (w *Window) choosePage(path string, pages int) {
+	entry := widget.NewEntry()
+	entry.SetText("1")
+	entry.Validator = func(s string) error {
+		if n, err := strconv.Atoi(s); err != nil || n < 1 || n > pages {
+			return fmt.Errorf("%q is no page from 1 to %d", s, pages)
+		}
+		return nil
+	}
+	d := dialog.NewForm(filepath.Base(path), "Take it", "Go back",
+		[]*widget.FormItem{{Text: "Page", Widget: entry, HintText: fmt.Sprintf("1 to %d", pages)}},
+		func(ok bool) {
+			n, err := strconv.Atoi(entry.Text)
+			if ok && err == nil {
+				w.beside(func() (func(), error) { return w.readPage(path, n) })
+			}
+		}, w.win)
+	d.Resize(fyne.NewSize(380, 190))
+	d.Show()
+	w.win.Canvas().Focus(entry)
+}
+
+// layUnder makes a picture an underlay in the middle of the view. A large one is
+// kept beside the site's file.
+func (w *Window) layUnder(p *underlay.Picture) {
+	u, err := p.Embed()
+	if err != nil {
+		if u, err = p.Beside(w.desk.Path()); err != nil {
+			w.report("The floor plan cannot be used", err.Error(), "It is too large to go into the site file. Save the site, then try again: the plan is kept beside it.")
+			return
+		}
+	}
+	v := w.board.View()
+	const share, dim = 0.8, 0.45
+	u.Level, u.At, u.Dim = w.desk.Level(), v.Centre, dim
+	u.Scale = underlay.Fit(p.Size, unit.Metres(share*v.W/v.Scale), unit.Metres(share*v.H/v.Scale))
+	e, err := edit.Make("lay a floor plan", w.desk.Site(), func(d *edit.Draft) error {
+		if err := site.Check(withID(u)); err != nil {
+			return err
+		}
+		d.Made(edit.UnderlayRef(d.AddUnderlay(u)))
+		return nil
+	})
+	if w.do(e, err) {
+		w.scaleUnderlay()
+	}
+}
+
+// withID gives an underlay that has no ID yet one, for the check.
+func withID(u site.Underlay) site.Underlay {
+	u.ID = "u"
+	return u
+}
+
+// chosenUnderlay is the underlay that is selected, else the only one of the
+// level.
+func (w *Window) chosenUnderlay() (*site.Underlay, bool) {
+	s := w.desk.Site()
+	var only *site.Underlay
+	n := 0
+	for i := range s.Underlays {
+		u := &s.Underlays[i]
+		if w.desk.Selection().Has(edit.UnderlayRef(u.ID)) {
+			return u, true
+		}
+		if u.Level == w.desk.Level() {
+			only, n = u, n+1
+		}
+	}
+	return only, n == 1
+}
+
+func (w *Window) oneUnderlay() bool {
+	_, ok := w.chosenUnderlay()
+	return ok
+}
+
+// embedUnderlay takes the bytes of a floor plan into the site's file.
+func (w *Window) embedUnderlay() {
+	u, ok := w.chosenUnderlay()
+	if !ok || len(u.Data) > 0 {
+		w.status.note("The floor plan is in the site file already.")
+		return
+	}
+	path := filepath.Join(filepath.Dir(w.desk.Path()), filepath.FromSlash(u.File))
+	id := u.ID
+	w.beside(func() (func(), error) {
+		p, err := underlay.Read(path)
+		if err != nil {
+			return nil, err
+		}
+		in, err := p.Embed()
+		return func() {
+			w.do(edit.SetUnderlay(w.desk.Site(), id, func(u *site.Underlay) { u.Data, u.File = in.Data, "" }))
+		}, err
+	})
+}
+
+// errNoPlan says that there is no floor plan to work on.
+var errNoPlan = errors.New("select a floor plan first")
