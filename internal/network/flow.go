@@ -2,7 +2,6 @@ package network
 
 import (
 	"cmp"
-	"container/heap"
 	"fmt"
 	"math"
 	"slices"
@@ -33,10 +32,10 @@ func (t *tracer) flow() {
 	f := &front{t: t, place: make([]int, n)}
 	for _, node := range t.g.Outlets {
 		state[node] = open
-		heap.Push(f, node)
+		f.push(node)
 	}
-	for f.Len() > 0 {
-		node := heap.Pop(f).(int)
+	for len(f.heap) > 0 {
+		node := f.pop()
 		state[node] = done
 		t.settled = append(t.settled, node)
 		for _, p := range t.legs.at(node) {
@@ -61,9 +60,9 @@ func (t *tracer) flow() {
 			t.against[far], t.dist[far], t.g.way[far] = against, dist, p
 			if state[far] == unseen {
 				state[far] = open
-				heap.Push(f, far)
+				f.push(far)
 			} else {
-				heap.Fix(f, f.place[far])
+				f.raise(far)
 			}
 		}
 	}
@@ -88,6 +87,13 @@ func (t *tracer) higher(p int) (int, bool) {
 // direct sets Up, Down, Above, Below, Next and Order.
 func (t *tracer) direct() {
 	g := t.g
+	// Every node's pipes above and below find room in one array.
+	room := make([]int, 2*len(t.legs.pipe))
+	for n := range g.Above {
+		from, to := t.legs.start[n], t.legs.start[n+1]
+		g.Above[n] = room[2*from : 2*from : from+to]
+		g.Below[n] = room[from+to : from+to : 2*to]
+	}
 	var rest []int
 	for p, e := range t.g.ends {
 		if e[0] < 0 {
@@ -116,8 +122,11 @@ func (t *tracer) direct() {
 		if g.way[node] >= 0 {
 			g.Order = append(g.Order, g.way[node])
 		}
-		slices.SortFunc(g.Above[node], t.byPipeID)
-		slices.SortFunc(g.Below[node], t.byPipeID)
+		for _, pipes := range [2][]int{g.Above[node], g.Below[node]} {
+			if len(pipes) > 1 {
+				slices.SortFunc(pipes, t.byPipeID)
+			}
+		}
 	}
 	slices.SortFunc(rest, t.byPipeID)
 	g.Order = append(g.Order, rest...)
@@ -125,7 +134,10 @@ func (t *tracer) direct() {
 
 // nearer reports whether node a is nearer to an outlet than node b.
 func (t *tracer) nearer(a, b int) bool {
-	return cmp.Or(cmp.Compare(t.against[a], t.against[b]), cmp.Compare(t.dist[a], t.dist[b]), t.byNodeID(a, b)) < 0
+	if c := cmp.Or(t.against[a]-t.against[b], cmp.Compare(t.dist[a], t.dist[b])); c != 0 {
+		return c < 0
+	}
+	return t.byNodeID(a, b) < 0
 }
 
 // contradicted tells of a pipe that has to flow against its inverts.
@@ -142,29 +154,59 @@ func (t *tracer) contradicted(p, up, down int) {
 }
 
 // front is the heap of nodes that the flow has reached; it orders them as
-// [tracer.nearer] does.
+// [tracer.nearer] does. It is written out because every edit of a large sketch
+// waits for it: a heap behind an interface takes twice as long.
 type front struct {
 	t     *tracer
 	heap  []int
 	place []int // by node
 }
 
-func (f *front) Len() int           { return len(f.heap) }
-func (f *front) Less(i, j int) bool { return f.t.nearer(f.heap[i], f.heap[j]) }
-
-func (f *front) Swap(i, j int) {
-	f.heap[i], f.heap[j] = f.heap[j], f.heap[i]
-	f.place[f.heap[i]], f.place[f.heap[j]] = i, j
-}
-
-func (f *front) Push(x any) {
-	node := x.(int)
-	f.place[node] = len(f.heap)
+func (f *front) push(node int) {
 	f.heap = append(f.heap, node)
+	f.place[node] = len(f.heap) - 1
+	f.raise(node)
 }
 
-func (f *front) Pop() any {
-	last := f.heap[len(f.heap)-1]
-	f.heap = f.heap[:len(f.heap)-1]
-	return last
+// raise moves a node that has come nearer to its place.
+func (f *front) raise(node int) {
+	i := f.place[node]
+	for i > 0 {
+		above := (i - 1) / 2
+		if !f.t.nearer(node, f.heap[above]) {
+			break
+		}
+		f.put(i, f.heap[above])
+		i = above
+	}
+	f.put(i, node)
 }
+
+// pop takes out the nearest node.
+func (f *front) pop() int {
+	first, n := f.heap[0], len(f.heap)-1
+	last := f.heap[n]
+	f.heap = f.heap[:n]
+	if n == 0 {
+		return first
+	}
+	i := 0
+	for {
+		below := 2*i + 1
+		if below >= n {
+			break
+		}
+		if right := below + 1; right < n && f.t.nearer(f.heap[right], f.heap[below]) {
+			below = right
+		}
+		if !f.t.nearer(f.heap[below], last) {
+			break
+		}
+		f.put(i, f.heap[below])
+		i = below
+	}
+	f.put(i, last)
+	return first
+}
+
+func (f *front) put(i, node int) { f.heap[i], f.place[node] = node, i }

@@ -23,9 +23,15 @@ func (g *Graph) measure(p int) unit.Length {
 // drawn is the length of pipe p as drawn, with its corners and its rise.
 func (g *Graph) drawn(p int) unit.Length {
 	plan := unit.Length(0)
-	line := g.trace(p)
-	for i := 1; i < len(line); i++ {
-		plan += line[i-1].Distance(line[i])
+	before, known := g.point(p, 0)
+	for i := 1; i < len(g.Net.Pipes[p].Via)+2; i++ {
+		at, ok := g.point(p, i)
+		if known && ok {
+			plan += before.Distance(at)
+		}
+		if ok {
+			before, known = at, true
+		}
 	}
 	rise, _ := g.rise(p)
 	if l := hypot(plan, rise); finite(l) {

@@ -13,14 +13,13 @@ func (t *tracer) chooseOutlets() {
 		outlet       bool
 	}
 	g := t.g
-	parts := map[int]*part{}
+	parts := make([]part, t.count)
+	for i := range parts {
+		parts[i].first = -1
+	}
 	for node := range g.Net.Nodes {
-		q := parts[t.part[node]]
-		if q == nil {
-			q = &part{first: node}
-			parts[t.part[node]] = q
-		}
-		if t.byNodeID(node, q.first) < 0 {
+		q := &parts[t.part[node]]
+		if q.first < 0 || t.byNodeID(node, q.first) < 0 {
 			q.first = node
 		}
 		if g.Net.Nodes[node].Kind == KindOutlet {
@@ -35,9 +34,11 @@ func (t *tracer) chooseOutlets() {
 	}
 	// The main part is the largest with an outlet.
 	drains, main := 0, -1
-	for i := range len(parts) {
-		q := parts[i]
+	ended := true
+	for i := range parts {
+		q := &parts[i]
 		if q.pipes == 0 || !q.outlet {
+			ended = ended && q.pipes == 0
 			continue
 		}
 		drains++
@@ -45,9 +46,12 @@ func (t *tracer) chooseOutlets() {
 			main = i
 		}
 	}
-	lowest := t.lowestEnds()
-	for i := range len(parts) {
-		q := parts[i]
+	var lowest []int
+	if !ended {
+		lowest = t.lowestEnds()
+	}
+	for i := range parts {
+		q := &parts[i]
 		switch {
 		case q.pipes == 0:
 			// A node with no pipe at all is told of by Findings.
@@ -74,7 +78,7 @@ func (t *tracer) chooseOutlets() {
 // lowestEnds finds the end of every part that acts as its outlet: the lowest,
 // then the one of the largest pipe, then the first by ID. What feeds a drain
 // and what closes it is passed over while there is another end.
-func (t *tracer) lowestEnds() map[int]int {
+func (t *tracer) lowestEnds() []int {
 	rank := func(node int) int {
 		n := &t.g.Net.Nodes[node]
 		switch {
@@ -93,10 +97,13 @@ func (t *tracer) lowestEnds() map[int]int {
 		}
 		return most
 	}
-	lowest := map[int]int{}
+	lowest := make([]int, t.count)
+	for i := range lowest {
+		lowest[i] = -1
+	}
 	for node := range t.g.Net.Nodes {
-		best, ok := lowest[t.part[node]]
-		if !ok || cmp.Or(
+		best := lowest[t.part[node]]
+		if best < 0 || cmp.Or(
 			rank(node)-rank(best),
 			cmp.Compare(t.g.Elevation(node), t.g.Elevation(best)),
 			cmp.Compare(size(best), size(node)),

@@ -37,8 +37,9 @@ type tracer struct {
 	g *Graph
 	findings
 	legs legs
-	// part[n] numbers the connected part that node n belongs to.
-	part []int
+	// part[n] numbers the connected part that node n belongs to, out of count.
+	part  []int
+	count int
 	// against[n] and dist[n] measure node n's way to the outlet: inverts
 	// contradicted, then length in micrometres. settled lists the nodes from
 	// the outlets up.
@@ -118,24 +119,23 @@ func (t *tracer) parts() {
 		t.part[i] = -1
 	}
 	var queue []int
-	next := 0
 	for start := range t.part {
 		if t.part[start] >= 0 {
 			continue
 		}
-		t.part[start] = next
+		t.part[start] = t.count
 		queue = append(queue[:0], start)
 		for len(queue) > 0 {
 			node := queue[len(queue)-1]
 			queue = queue[:len(queue)-1]
 			for _, p := range t.legs.at(node) {
 				if far := t.far(p, node); t.part[far] < 0 {
-					t.part[far] = next
+					t.part[far] = t.count
 					queue = append(queue, far)
 				}
 			}
 		}
-		next++
+		t.count++
 	}
 }
 

@@ -284,15 +284,27 @@ func (d *Draft) pipeIndex() map[network.PipeID]int {
 	return d.pipes
 }
 
-// fresh returns the first ID of a prefix and a number that is not taken.
+// fresh returns an ID of a prefix and a number that is not taken: the next one
+// where the numbers have no gaps. It looks at a few numbers only, however many
+// are taken.
 func fresh[ID ~string](d *Draft, prefix string, taken func(ID) bool) ID {
 	if d.last == nil {
 		d.last = map[string]int{}
 	}
-	for {
-		d.last[prefix]++
-		if id := ID(fmt.Sprint(prefix, d.last[prefix])); !taken(id) {
-			return id
+	id := func(n int) ID { return ID(fmt.Sprint(prefix, n)) }
+	used, step := d.last[prefix], 1
+	for taken(id(used + step)) {
+		used, step = used+step, 2*step
+	}
+	// One of the numbers after used, up to step more, is free.
+	free := used + step
+	for free-used > 1 {
+		if mid := used + (free-used)/2; taken(id(mid)) {
+			used = mid
+		} else {
+			free = mid
 		}
 	}
+	d.last[prefix] = free
+	return id(free)
 }

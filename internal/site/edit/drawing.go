@@ -140,9 +140,12 @@ func (k *drawing) finish(pipe network.PipeID) error {
 	for _, c := range k.cuts {
 		k.orient(c, flowing(g, c))
 	}
-	became, err := k.mend(pairs...)
-	if err != nil {
-		return err
+	var became map[network.PipeID]network.PipeID
+	if len(pairs) > 0 {
+		var err error
+		if became, err = k.mend(pairs...); err != nil {
+			return err
+		}
 	}
 	if k.was != nil {
 		k.follow(k.was)
