@@ -12,6 +12,12 @@ import (
 	"linemap/internal/unit"
 )
 
+// tester is a test, of rapid or not.
+type tester interface {
+	require.TestingT
+	Helper()
+}
+
 // yard is a small job: a main from a fixture past a wye and a cleanout to the
 // sewer, a branch that ends in a cap, a spot, a hydrant, and one of everything
 // else.
@@ -19,7 +25,7 @@ import (
 //	fx --p3-- w --p2-- co --p1-- out      30, 20, 10 and 0 m east
 //	           \
 //	            p4 -- cap                 25 east, 5 north
-func yard(t testing.TB) *site.Site {
+func yard(t tester) *site.Site {
 	t.Helper()
 	s, err := site.New(unit.Metric)
 	require.NoError(t, err)
