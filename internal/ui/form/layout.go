@@ -1,0 +1,142 @@
+package form
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// columns is what the rows of one sheet share: how wide the labels are.
+type columns struct{ label float32 }
+
+// most is the share of a row that its label may take; where the labels need
+// more, they stand above what they name.
+const most = 0.42
+
+// rowLayout sets a label, an input and what is wrong with it: the label beside
+// the input, or above it where the row is narrow.
+type rowLayout struct {
+	columns *columns
+	width   float32 // as last laid out
+}
+
+func (l *rowLayout) stacked() bool { return l.width > 0 && l.columns.label > most*l.width }
+
+// above is the room of a label above its input; an empty one needs none.
+func (l *rowLayout) above(label fyne.CanvasObject) float32 {
+	if t, ok := label.(*widget.Label); ok && t.Text == "" {
+		return 0
+	}
+	return label.MinSize().Height - theme.InnerPadding()
+}
+
+func (l *rowLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	label, in, fault := o[0], o[1], o[2]
+	x, y := l.columns.label, float32(0)
+	if l.stacked() {
+		x, y = 0, l.above(label)
+	}
+	label.Move(fyne.NewPos(0, 0))
+	label.Resize(fyne.NewSize(l.columns.label, label.MinSize().Height))
+	in.Move(fyne.NewPos(x, y))
+	in.Resize(fyne.NewSize(size.Width-x, in.Size().Height))
+	in.Resize(fyne.NewSize(size.Width-x, in.MinSize().Height))
+	if fault.Visible() {
+		fault.Move(fyne.NewPos(x, y+in.Size().Height-theme.InnerPadding()/2))
+		fault.Resize(fyne.NewSize(size.Width-x, fault.Size().Height))
+		fault.Resize(fyne.NewSize(size.Width-x, fault.MinSize().Height))
+	}
+}
+
+func (l *rowLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	label, in, fault := o[0].MinSize(), o[1].MinSize(), o[2]
+	h := max(label.Height, in.Height)
+	w := min(l.columns.label, label.Width) + in.Width
+	if l.stacked() {
+		h, w = l.above(o[0])+in.Height, max(label.Width, in.Width)
+	}
+	if fault.Visible() {
+		h += fault.MinSize().Height - theme.InnerPadding()/2
+	}
+	return fyne.NewSize(w, h)
+}
+
+// stack sets objects one below the other. It lays each out twice, for wrapped
+// text knows its height only when it knows its width.
+type stack struct{ gap float32 }
+
+func (l *stack) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	y := float32(0)
+	for _, c := range o {
+		if !c.Visible() {
+			continue
+		}
+		c.Move(fyne.NewPos(0, y))
+		c.Resize(fyne.NewSize(size.Width, c.MinSize().Height))
+		h := c.MinSize().Height
+		c.Resize(fyne.NewSize(size.Width, h))
+		y += h + l.gap
+	}
+}
+
+func (l *stack) MinSize(o []fyne.CanvasObject) fyne.Size {
+	var size fyne.Size
+	for _, c := range o {
+		if !c.Visible() {
+			continue
+		}
+		m := c.MinSize()
+		if size.Height > 0 {
+			size.Height += l.gap
+		}
+		size.Width = max(size.Width, m.Width)
+		size.Height += m.Height
+	}
+	return size
+}
+
+// page is a column of objects that scrolls.
+type page struct {
+	widget.BaseWidget
+	body   *fyne.Container
+	scroll *container.Scroll
+	least  fyne.Size
+}
+
+func newPage(least fyne.Size, objects ...fyne.CanvasObject) *page {
+	p := &page{body: container.New(&stack{gap: 2}, objects...), least: least}
+	p.scroll = container.NewVScroll(p.body)
+	p.ExtendBaseWidget(p)
+	return p
+}
+
+// again lays the page out anew after something grew or went.
+func (p *page) again() {
+	p.lay(p.Size())
+	p.scroll.Refresh()
+}
+
+// lay sets the column as wide as the page, less the room of the scroll bar.
+func (p *page) lay(size fyne.Size) {
+	if size.Width <= 0 {
+		return
+	}
+	w := size.Width - theme.ScrollBarSmallSize()
+	p.body.Resize(fyne.NewSize(w, p.body.MinSize().Height))
+	p.body.Layout.Layout(p.body.Objects, p.body.Size())
+	p.scroll.Resize(size)
+	p.scroll.Refresh()
+}
+
+// CreateRenderer is for Fyne.
+func (p *page) CreateRenderer() fyne.WidgetRenderer { return &pageRenderer{p} }
+
+type pageRenderer struct{ p *page }
+
+func (r *pageRenderer) Layout(size fyne.Size)        { r.p.lay(size) }
+func (r *pageRenderer) MinSize() fyne.Size           { return r.p.least }
+func (r *pageRenderer) Refresh()                     { r.p.again() }
+func (r *pageRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.p.scroll} }
+func (r *pageRenderer) Destroy()                     {}
