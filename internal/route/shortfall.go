@@ -24,6 +24,11 @@ const (
 	NoWater      Reason = "no_water"
 	NoSpot       Reason = "no_spot"
 	NoHose       Reason = "no_hose"
+	// Reasons of a pipe that the planner would clean, were it not for decisions
+	// made by hand.
+	BarredByHand Reason = "barred_by_hand"
+	KeptByHand   Reason = "kept_by_hand"
+	LeftOut      Reason = "left_out_by_hand"
 )
 
 // Shortfall is a pipe of the job that no run covers, with the reason of the
@@ -69,6 +74,8 @@ const (
 	MoreWater   CureKind = "more_water"
 	StrongerRig CureKind = "stronger_rig"
 	ClearByHand CureKind = "clear_by_hand"
+	FreeRun     CureKind = "free_run"
+	OwnOrder    CureKind = "own_order"
 )
 
 // Cure is the cheapest way found to make a shortfall reachable; the planner
@@ -80,9 +87,12 @@ type Cure struct {
 	// Pipe and At place a new cleanout: At is the distance from the pipe's
 	// upstream end.
 	Pipe network.PipeID `json:"pipe,omitzero"`
-	Name string         `json:"name,omitzero"` // of that pipe, for a reader
+	Name string         `json:"name,omitzero"` // of that pipe or run, for a reader
 	At   unit.Length    `json:"at,omitzero"`
 	// Gains is the length of the shortfalls' pipe that becomes reachable; for
 	// another spot, through the access of the shortfall alone.
 	Gains unit.Length `json:"gains,omitzero"`
+	// Run is the run to leave to the planner again; none where it takes more
+	// than one.
+	Run site.RunKey `json:"run,omitzero"`
 }

@@ -44,6 +44,12 @@ func (s Shortfall) Why(sys unit.System) string {
 		return "no usable spot for the trailer"
 	case NoHose:
 		return "the rig has no hose"
+	case BarredByHand:
+		return "every run that could clean it is barred by hand"
+	case KeptByHand:
+		return "the runs kept by hand leave no run that could clean it"
+	case LeftOut:
+		return "left out of the order made by hand"
 	}
 	return string(s.Reason)
 }
@@ -82,6 +88,13 @@ func (c Cure) Say(sys unit.System) string {
 		return "bring a rig with more pressure and flow at the nozzle"
 	case ClearByHand:
 		return "have what is in the way opened or taken out by a licensed plumber"
+	case FreeRun:
+		if c.Name == "" {
+			return "leave the runs decided by hand to the planner again"
+		}
+		return "leave the " + c.Name + " to the planner again"
+	case OwnOrder:
+		return "add a run for it to the order, or let the planner order the runs"
 	}
 	return string(c.Kind)
 }
