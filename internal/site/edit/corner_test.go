@@ -42,6 +42,8 @@ func TestSplitRefuses(t *testing.T) {
 	b.refuses(`no pipe "q"`, split("q", pt(1, 1)))
 	b.refuses("pipe m ends there, at fixture F1", split("m", pt(12, 0)))
 	b.refuses("ends there", split("m", pt(-9, 0)))
+	up := newBoard(t, "OUT(at=0m,0m) -5m- B1(at=5m,0m) -5m/stack/id=s- VT1(at=5m,0m)")
+	up.refuses("pipe s is upright", func() (*edit.Edit, error) { return edit.SplitPipe(up.Site(), "s", pt(5, 0)) })
 	b.refuses("no numbers", split("m", pt(unit.Length(math.NaN()), 0)))
 }
 

@@ -48,7 +48,10 @@ func PlaceNode(s *site.Site, at Anchor, kind network.NodeKind, style PipeStyle) 
 
 // placed puts at an anchor what n is.
 func (d *Draft) placed(at Anchor, what network.Node, style PipeStyle) (network.NodeID, error) {
-	was := d.fittings() // what is placed may turn the flow
+	var was fittings
+	if at.Node != "" {
+		was = d.fittings() // what becomes of an end may turn the flow
+	}
 	id, err := d.room(at, &what)
 	if err != nil {
 		return "", err
@@ -67,7 +70,9 @@ func (d *Draft) placed(at Anchor, what network.Node, style PipeStyle) (network.N
 		return "", fmt.Errorf("the new %s: %w", n.Word(), err)
 	}
 	d.SetNode(n)
-	d.follow(was)
+	if was != nil {
+		d.follow(was)
+	}
 	return id, nil
 }
 
