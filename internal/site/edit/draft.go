@@ -256,7 +256,7 @@ func drop[T any](d *Draft, list func(*site.Site) *[]T, gone func(*T) bool, nilab
 		if nilable && len(kept) == 0 {
 			kept = nil
 		}
-		d.step(&swap[T]{list, slices.Clone(l), kept})
+		d.step(&swap[T]{list, kept})
 		return
 	}
 	for _, i := range slices.Backward(at) {

@@ -1,8 +1,6 @@
 package edit
 
 import (
-	"slices"
-
 	"linemap/internal/site"
 )
 
@@ -75,15 +73,19 @@ type assign[T any] struct {
 func (a *assign[T]) do(s *site.Site)   { *a.field(s) = a.new }
 func (a *assign[T]) undo(s *site.Site) { *a.field(s) = a.old }
 
-// swap puts another list in the place of one. What a site holds is written in
-// place by other steps, so it is given copies.
+// swap exchanges a list for another. Each is held either by the site, where
+// other steps write into it and take that back again, or by the swap.
 type swap[T any] struct {
-	list     func(*site.Site) *[]T
-	old, new []T
+	list  func(*site.Site) *[]T
+	other []T
 }
 
-func (w *swap[T]) do(s *site.Site)   { *w.list(s) = slices.Clone(w.new) }
-func (w *swap[T]) undo(s *site.Site) { *w.list(s) = slices.Clone(w.old) }
+func (w *swap[T]) do(s *site.Site) {
+	held := w.list(s)
+	*held, w.other = w.other, *held
+}
+
+func (w *swap[T]) undo(s *site.Site) { w.do(s) }
 
 // replace puts a new element in the place of an old one of a list.
 type replace[T any] struct {
