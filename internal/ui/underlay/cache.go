@@ -1,6 +1,7 @@
 package underlay
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"errors"
 	"fmt"
@@ -23,6 +24,7 @@ type Cache struct {
 	pictures map[sum]*entry
 	clock    int
 	decoding sync.Mutex
+	most     int // bytes of decoded pictures that are kept, 0 for mostKept
 }
 
 // What is kept at most: bytes of decoded pictures, and how many pictures.
@@ -164,11 +166,12 @@ func (c *Cache) keep(e *entry) {
 	if e.shown != nil {
 		e.bytes = len(e.shown.Image.Pix)
 	}
+	most := cmp.Or(c.most, mostKept)
 	total := 0
 	for _, other := range c.pictures {
 		total += other.bytes
 	}
-	for total > mostKept || len(c.pictures) > mostPictures {
+	for total > most || len(c.pictures) > mostPictures {
 		var oldest sum
 		found := false
 		for of, other := range c.pictures {

@@ -85,9 +85,9 @@ func TestLoadRefuses(t *testing.T) {
 // TestCacheIsBounded asks for more pictures than are kept: those asked for last
 // stay, and nothing is remembered of the others.
 func TestCacheIsBounded(t *testing.T) {
-	var c Cache
+	c := Cache{most: 4 * 4 * 100 * 100}
 	large := func(shade uint8) *site.Underlay {
-		m := image.NewPaletted(image.Rect(0, 0, 4000, 4000), color.Palette{color.Gray{Y: shade}})
+		m := image.NewPaletted(image.Rect(0, 0, 100, 100), color.Palette{color.Gray{Y: shade}})
 		return &site.Underlay{ID: "u", Data: pngOf(t, m)}
 	}
 	first := large(0)
@@ -104,7 +104,7 @@ func TestCacheIsBounded(t *testing.T) {
 			total += e.bytes
 			assert.Nil(t, e.data)
 		}
-		assert.LessOrEqual(t, total, mostKept)
+		assert.LessOrEqual(t, total, c.most)
 		assert.Len(t, c.known, len(c.pictures))
 	}
 	assert.Len(t, c.pictures, 4)
