@@ -52,14 +52,14 @@ func (s *Site) spotFindings() []network.Finding {
 		usable = usable || spot.Usable()
 		if spot.Uneven {
 			all = append(all, network.Finding{
-				Gravity: network.Warning, Kind: "spot_uneven", Place: spot.name(),
+				Gravity: network.Warning, Kind: "spot_uneven", Place: spot.Name(),
 				What: "The ground is uneven, so the trailer does not stand here.",
 				Cure: "Level it with blocks and clear the mark, or pick another spot.",
 			})
 		}
 		if spot.Traffic == LiveTraffic {
 			all = append(all, network.Finding{
-				Gravity: network.Warning, Kind: "spot_in_traffic", Place: spot.name(),
+				Gravity: network.Warning, Kind: "spot_in_traffic", Place: spot.Name(),
 				What: "The spot is in live traffic, so the trailer does not stand here.",
 				Cure: "Have the lane closed and mark it as coned, or pick another spot.",
 			})
@@ -84,13 +84,13 @@ func (s *Site) waterFindings() []network.Finding {
 			continue
 		}
 		f := network.Finding{
-			Gravity: network.Warning, Kind: "spot_without_water", Place: spot.name(),
+			Gravity: network.Warning, Kind: "spot_without_water", Place: spot.Name(),
 			What:  "No water point is within the supply hose, so work here stops whenever the tank is low.",
 			Limit: "supply hose " + s.Units.Length(s.Rig.Supply.Length),
 			Cure:  "Bring a longer supply hose, or place a water point nearer.",
 		}
 		if w, away := s.nearestWater(spot); w != nil {
-			f.Value = fmt.Sprintf("%s is %s away", w.name(), s.Units.Length(away))
+			f.Value = fmt.Sprintf("%s is %s away", w.Name(), s.Units.Length(away))
 		} else {
 			f.Value = "no water point on the site"
 		}
@@ -150,16 +150,16 @@ func (s *Site) jobFindings() []network.Finding {
 	return all
 }
 
-// name names a spot for a reader.
-func (spot *Spot) name() string {
+// Name names a spot for a reader.
+func (spot *Spot) Name() string {
 	if spot.Label != "" {
 		return spot.Label
 	}
 	return "spot " + string(spot.ID)
 }
 
-// name names a water point for a reader.
-func (w *WaterPoint) name() string {
+// Name names a water point for a reader.
+func (w *WaterPoint) Name() string {
 	if w.Label != "" {
 		return w.Label
 	}
