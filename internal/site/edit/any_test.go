@@ -92,6 +92,11 @@ var operations = []operation{
 	{"paper", func(k worker) (*edit.Edit, error) {
 		return edit.SetPaper(k.s, pick(k.sketcher, site.A4, site.Letter, ""))
 	}},
+	{"prices", func(k worker) (*edit.Edit, error) {
+		p := k.s.Prices.Clone()
+		p.Currency, p.Units = pick(k.sketcher, "USD", "EUR", "shells"), unit.US
+		return edit.SetPrices(k.s, p)
+	}},
 	{"code", func(k worker) (*edit.Edit, error) { return edit.SetCode(k.s, pick(k.sketcher, "ipc", "upc")) }},
 }
 
