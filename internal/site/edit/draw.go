@@ -40,14 +40,11 @@ type Anchor struct {
 // more pipes.
 func DrawPipe(s *site.Site, from Anchor, corners []network.Point, to Anchor, style PipeStyle) (*Edit, error) {
 	return Make("draw pipe", s, func(d *Draft) error {
-		k := drawing{Draft: d}
+		k := drawing{Draft: d, joins: from.joins() && to.joins()}
 		for _, at := range corners {
 			if err := k.onPlan("the corner", at); err != nil {
 				return err
 			}
-		}
-		if k.turns(from, to) {
-			k.was = d.fittings()
 		}
 		a, err := k.anchor(from)
 		if err != nil {

@@ -14,25 +14,9 @@ type drawing struct {
 	cuts []cut
 	// met are the nodes that were there before and are joined now.
 	met []network.NodeID
-	// was are the fittings before, nil where the flow cannot turn.
-	was fittings
-}
-
-// turns reports whether a pipe between two anchors may turn the flow: where it
-// joins two places that are there, and where it gives another end to what has no
-// outlet yet.
-func (k *drawing) turns(from, to Anchor) bool {
-	a, b := k.standing(from), k.standing(to)
-	return a != "" && b != "" || a+b != "" && !k.drains(a+b)
-}
-
-// standing is a node of the network that an anchor joins, "" for none.
-func (k *drawing) standing(a Anchor) network.NodeID {
-	if _, ok := k.Node(a.Node); ok {
-		return a.Node
-	}
-	p, _ := k.Pipe(a.Pipe)
-	return p.From
+	// joins says that both ends may be joined to what was there, and so turn its
+	// flow.
+	joins bool
 }
 
 // anchor is the node at an anchor. It is made where there is none.
@@ -116,6 +100,11 @@ func (k *drawing) half(c cut, a Anchor) network.Pipe {
 // user goes on with is the pipe, or the one that it became part of.
 func (k *drawing) finish(pipe network.PipeID) error {
 	g := k.trace()
+	var was fittings
+	turns := k.joins || !drains(g, pipe)
+	if turns {
+		k.before(func() { was = k.fittings() })
+	}
 	legs := k.legsOf(k.met...)
 	var crowded, pairs []network.NodeID
 	for _, c := range k.cuts {
@@ -147,8 +136,8 @@ func (k *drawing) finish(pipe network.PipeID) error {
 			return err
 		}
 	}
-	if k.was != nil {
-		k.follow(k.was)
+	if turns {
+		k.follow(was)
 	}
 	for became[pipe] != "" {
 		pipe = became[pipe]

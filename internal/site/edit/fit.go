@@ -75,32 +75,19 @@ func equalFitting(a, b *network.Junction) bool {
 	return true
 }
 
-// drains reports whether the part of the network at a node has an outlet, so
-// that its flow is settled. Where there is none, any new end may be the one that
-// the water is taken to go to.
-func (d *Draft) drains(node network.NodeID) bool {
-	net := &d.site.Network
-	index := d.nodeIndex()
-	part := make([]int, len(net.Nodes)) // a node nearer to the first of its part
-	for i := range part {
-		part[i] = i
+// before lets look see the site as it was before the edit.
+func (d *Draft) before(look func()) {
+	d.edit.Undo(d.site)
+	look()
+	d.edit.Do(d.site)
+}
+
+// drains reports whether a pipe's way leads to an outlet. Where there is none
+// yet, any new end may be the one that the water is taken to go to.
+func drains(g *network.Graph, pipe network.PipeID) bool {
+	p, ok := g.PipeIndex(pipe)
+	for ok && g.Next[p] >= 0 {
+		p = g.Next[p]
 	}
-	first := func(i int) int {
-		for part[i] != i {
-			part[i] = part[part[i]]
-			i = part[i]
-		}
-		return i
-	}
-	for i := range net.Pipes {
-		a, b := first(index[net.Pipes[i].From]), first(index[net.Pipes[i].To])
-		part[max(a, b)] = min(a, b)
-	}
-	at := first(index[node])
-	for i := range net.Nodes {
-		if net.Nodes[i].Kind == network.KindOutlet && first(i) == at {
-			return true
-		}
-	}
-	return false
+	return ok && g.Net.Nodes[g.Down[p]].Kind == network.KindOutlet
 }

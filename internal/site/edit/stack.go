@@ -17,7 +17,7 @@ const samePlace = unit.Length(0.05)
 // the node or the pipe that is there.
 func PlaceStack(s *site.Site, at Anchor, to string, style PipeStyle) (*Edit, error) {
 	return Make("place stack", s, func(d *Draft) error {
-		k := drawing{Draft: d, was: d.fittings()}
+		k := drawing{Draft: d, joins: true}
 		from, err := k.level(at)
 		if err != nil {
 			return err
