@@ -53,8 +53,10 @@ func (m *model) attempt(access, hose int, path []int) attempt {
 // ways lists the pipes that a hose goes through from an access to a pipe and
 // along it, without turning about: against the flow, with the flow, or both
 // where pipes run in a loop.
-func (m *model) ways(access, pipe int) [][]int {
-	node := m.access[access].node
+func (m *model) ways(access, pipe int) [][]int { return m.waysFrom(m.access[access].node, pipe) }
+
+// waysFrom does so for any node.
+func (m *model) waysFrom(node, pipe int) [][]int {
 	var out [][]int
 	var up []int
 	for p := pipe; p >= 0 && len(up) <= len(m.pipes) && !m.ring(p); p = m.g.Next[p] {

@@ -6,6 +6,10 @@ type blockKey struct{ spot, hose int }
 // unreachable stands for a cost that no plan has; sums of it stay exact.
 const unreachable ticks = 1 << 40
 
+// keptFirst is how many other targets are left out before a run kept by hand
+// is, in a sequence that cannot have all.
+const keptFirst = 1 << 8
+
 // dayCost is what a sequence of blocks costs in itself: set-ups, moves, hose
 // changes and the pack-ups.
 func (m *model) dayCost(seq []blockKey) ticks {
@@ -113,9 +117,14 @@ func (v *cover) solveTarget(p int) {
 		}
 	}
 	// A target that no block can clean is left out at a price, so that a
-	// sequence that cleans more of the rest still counts as the better one.
+	// sequence that cleans more of the rest still counts as the better one. Runs
+	// kept by hand come before the rest.
+	price := unreachable
+	if v.kept != nil && v.kept[p] {
+		price *= keptFirst
+	}
 	for j := range f {
-		f[j], pick[j] = unreachable+sum[j], chosen{-1, -1}
+		f[j], pick[j] = price+sum[j], chosen{-1, -1}
 	}
 	for _, i := range v.byLow[p] {
 		col := &v.columns[i]

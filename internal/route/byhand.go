@@ -53,8 +53,8 @@ type Breach struct {
 	Rule *Shortfall `json:"rule,omitzero"`
 	// Other is the run that stands in the way.
 	Other site.RunKey `json:"other,omitzero"`
-	// Pipe is the lower pipe that is not clean yet, or the pipe at which a run
-	// ends that is cut short.
+	// Pipe is the lower pipe that is not clean yet, the pipe at which a run ends
+	// that is cut short, or the one on its way that no run can clean.
 	Pipe network.PipeID `json:"pipe,omitzero"`
 }
 
@@ -67,6 +67,7 @@ const (
 	SpotUnfit      BreachKind = "spot_cannot_be_used"
 	AccessShut     BreachKind = "access_out_of_service"
 	NotInJob       BreachKind = "not_in_job"
+	OverUncleaned  BreachKind = "over_uncleaned_pipe"
 	KeptAndBarred  BreachKind = "kept_and_barred"
 	InTheWay       BreachKind = "other_run_in_the_way"
 	OutOfWater     BreachKind = "out_of_water"

@@ -75,6 +75,8 @@ func (b *Breach) Say(s *site.Site) string {
 		return run + " cannot be made: " + nodeName(s, b.Key.Access) + " is out of service."
 	case NotInJob:
 		return run + " is not made: " + pipeName(s, b.Key.End) + " is not in the job."
+	case OverUncleaned:
+		return run + " cannot be made: it leads through " + pipeName(s, b.Pipe) + ", which no run can clean."
 	case KeptAndBarred:
 		return run + " is both kept and barred, so it is not made."
 	case InTheWay:

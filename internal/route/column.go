@@ -37,6 +37,8 @@ type catalogue struct {
 	// dropped are targets given up because no plan cleans them beside others;
 	// nil for none.
 	dropped []bool
+	// kept are the last pipes of the runs kept by hand; nil for none.
+	kept []bool
 
 	places  []place
 	columns []column
@@ -55,11 +57,15 @@ type catalogue struct {
 // newCatalogue walks every path of every hose from every access.
 func newCatalogue(m *model) *catalogue {
 	c := &catalogue{model: m}
-	for a := range m.access {
-		c.walkFrom(a)
-	}
+	c.walk()
 	c.linkTargets()
 	return c
+}
+
+func (c *catalogue) walk() {
+	for a := range c.access {
+		c.walkFrom(a)
+	}
 }
 
 // walkFrom walks every path of every hose from one access.

@@ -157,7 +157,7 @@ func (e *explainer) overTank(t *attempt) (unit.Volume, bool) {
 			if col.low != q || !end.down && col.prev >= 0 || end.access != t.way.access || end.hose != t.way.hose {
 				continue
 			}
-			if over, ok := e.columnOver(col); ok && (!found || over < least) {
+			if over, ok := e.columnOver(col, e.bestInflow(end.set)); ok && (!found || over < least) {
 				least, found = over, true
 			}
 		}
@@ -170,13 +170,12 @@ func (e *explainer) overTank(t *attempt) (unit.Volume, bool) {
 }
 
 // columnOver is by how much the water of a column's largest pass is over the
-// tank, at the spot that is best for it.
-func (e *explainer) columnOver(col *column) (over unit.Volume, ok bool) {
-	passes, ok := e.passesThat(col, func(plannedPass) bool { return true })
-	inflow := e.bestInflow(e.places[col.end].set)
+// tank, where so much flows in; ok is false where a pass has no nozzle.
+func (c *catalogue) columnOver(col *column, inflow unit.Flow) (over unit.Volume, ok bool) {
+	passes, ok := c.passesThat(col, func(plannedPass) bool { return true })
 	for _, p := range passes {
-		need, _ := e.site.Rig.Tank.Need(e.draw(p), inflow, p.time.duration())
-		over = max(over, need-e.site.Rig.Tank.Volume)
+		need, _ := c.site.Rig.Tank.Need(c.draw(p), inflow, p.time.duration())
+		over = max(over, need-c.site.Rig.Tank.Volume)
 	}
 	return over, ok
 }

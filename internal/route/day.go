@@ -190,12 +190,12 @@ func (d *dayBook) nearestWater() (trip ticks, flow unit.Flow, ok bool) {
 	return trip, flow, ok
 }
 
-// carryOut makes the runs of a solution and writes the plan's blocks and day.
-// It returns the targets that were left because the water ran out.
-func (c *catalogue) carryOut(s solution, plan *Plan) (left []int) {
+// carryOut makes runs, block by block, and writes the plan's blocks and day. It
+// returns the targets that were left because the water ran out.
+func (c *catalogue) carryOut(seq []blockKey, runs [][]int, plan *Plan) (left []int) {
 	d := newDayBook(c)
 	number, dry := 0, false
-	for j, columns := range c.orderRuns(s) {
+	for j, columns := range runs {
 		if len(columns) == 0 {
 			continue
 		}
@@ -204,15 +204,15 @@ func (c *catalogue) carryOut(s solution, plan *Plan) (left []int) {
 			continue
 		}
 		opened := map[network.NodeID]bool{}
-		block := Block{Spot: c.spots[s.seq[j].spot].spot.ID, Hose: c.site.Rig.Hoses[s.seq[j].hose].ID}
+		block := Block{Spot: c.spots[seq[j].spot].spot.ID, Hose: c.site.Rig.Hoses[seq[j].hose].ID}
 		mark := *d
-		d.arrive(len(plan.Blocks), s.seq[j])
+		d.arrive(len(plan.Blocks), seq[j])
 		for i, col := range columns {
 			node := c.site.Network.Nodes[c.access[c.accessOf(col)].node].ID
 			done := d.makeMost(number+1, col, !opened[node])
 			if done >= 0 {
 				number++
-				block.Runs = append(block.Runs, c.describe(number, done, s.seq[j].spot, !opened[node]))
+				block.Runs = append(block.Runs, c.describe(number, done, seq[j].spot, !opened[node]))
 				opened[node] = true
 			}
 			if dry = done != col; dry {

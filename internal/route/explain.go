@@ -10,8 +10,10 @@ type explainer struct {
 }
 
 // explain says of every target that is not cleaned why. dry lists those that
-// only the lack of water kept from being cleaned, lacking how much it takes.
-func (c *catalogue) explain(dry []int, lacking unit.Volume) []Shortfall {
+// only the lack of water kept from being cleaned, lacking how much it takes. h
+// tells of those that only decisions made by hand keep from being cleaned; nil
+// without any.
+func (c *catalogue) explain(dry []int, lacking unit.Volume, h *hand) []Shortfall {
 	e := &explainer{catalogue: c, missing: make([]bool, len(c.pipes)), cleanout: map[int]gain{}}
 	for p := range c.pipes {
 		e.missing[p] = c.pipes[p].target && !c.reachable[p]
@@ -22,8 +24,7 @@ func (c *catalogue) explain(dry []int, lacking unit.Volume) []Shortfall {
 	}
 	var out []Shortfall
 	for p := range c.pipes {
-		pipe := &c.site.Network.Pipes[p]
-		s := Shortfall{Pipe: pipe.ID, Name: c.g.PipeName(p), Size: pipe.Size, Length: c.pipes[p].length}
+		s := c.shortfall(p)
 		switch {
 		case thirsty[p]:
 			s.Reason, s.ByWater, s.Cure = NoWater, lacking, Cure{Kind: MoreWater}
@@ -33,6 +34,8 @@ func (c *catalogue) explain(dry []int, lacking unit.Volume) []Shortfall {
 			s.Reason, s.Cure = NoHose, Cure{Kind: SmallerHose}
 		case e.missing[p]:
 			e.explainOne(p, &s)
+		case h != nil && h.lost[p]:
+			h.explain(p, &s)
 		default:
 			continue
 		}
@@ -58,6 +61,19 @@ func (e *explainer) explainOne(p int, s *Shortfall) {
 	}
 }
 
+// tell writes down from which access and with which hose an attempt is made.
+func (e *explainer) tell(t *attempt, s *Shortfall) {
+	access, hose := e.access[t.way.access].node, &e.site.Rig.Hoses[t.way.hose]
+	s.Access, s.AccessName = e.site.Network.Nodes[access].ID, e.g.NodeName(access)
+	s.Hose, s.HoseName = hose.ID, hose.Name
+}
+
+// shortfall begins the shortfall of a pipe.
+func (m *model) shortfall(p int) Shortfall {
+	pipe := &m.site.Network.Pipes[p]
+	return Shortfall{Pipe: pipe.ID, Name: m.g.PipeName(p), Size: pipe.Size, Length: m.pipes[p].length}
+}
+
 // reasonOf writes down the first rule that an attempt broke.
 func (e *explainer) reasonOf(t *attempt, s *Shortfall) {
 	if t.works() {
@@ -66,9 +82,7 @@ func (e *explainer) reasonOf(t *attempt, s *Shortfall) {
 			return
 		}
 	}
-	access, hose := e.access[t.way.access].node, &e.site.Rig.Hoses[t.way.hose]
-	s.Access, s.AccessName = e.site.Network.Nodes[access].ID, e.g.NodeName(access)
-	s.Hose, s.HoseName = hose.ID, hose.Name
+	e.tell(t, s)
 	if t.works() {
 		s.Reason = NoNozzle
 		return

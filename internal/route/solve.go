@@ -24,6 +24,23 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 		return nil, err
 	}
 	c := newCatalogue(m)
+	own := c.plan(ctx, opt)
+	if decided(&s.ByHand) {
+		return c.planByHand(ctx, own, opt), nil
+	}
+	own.plan.Shortfalls = c.explain(own.left, c.waterFor(own.left), nil)
+	return own.plan, nil
+}
+
+// outcome is a plan without its shortfalls, and the targets that were left
+// because the water ran out.
+type outcome struct {
+	plan *Plan
+	left []int
+}
+
+// plan works out the best plan of a catalogue.
+func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 	plan := &Plan{}
 	var left []int
 	for len(c.targets) > 0 {
@@ -33,7 +50,7 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 			continue
 		}
 		proven := se.run()
-		left = c.carryOut(se.best, plan)
+		left = c.carryOut(se.best.seq, c.orderRuns(se.best), plan)
 		plan.Bound = se.bound.duration()
 		plan.Stopped = ctx.Err() != nil && !proven
 		break
@@ -43,10 +60,14 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 		// everything says nothing about it.
 		plan.Bound = 0
 	}
-	plan.Bound = min(plan.Bound, plan.Cost)
-	plan.Proven = plan.Bound == plan.Cost && !plan.Stopped
-	plan.Shortfalls = c.explain(left, c.waterFor(left))
-	return plan, nil
+	plan.judge()
+	return outcome{plan, left}
+}
+
+// judge says how good a plan is proved to be by its bound.
+func (p *Plan) judge() {
+	p.Bound = min(p.Bound, p.Cost)
+	p.Proven = p.Bound == p.Cost && !p.Stopped
 }
 
 // run improves a first plan and bounds it; it reports whether the best found is
