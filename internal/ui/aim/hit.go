@@ -111,6 +111,7 @@ func (x *Index) hit(f found, p network.Point, within unit.Length) Hit {
 	if t.rank != lines {
 		return h
 	}
+	h.At = tidy(f.at)
 	for i := range h.Leg {
 		h.Along += t.line[i].Distance(t.line[i+1])
 	}

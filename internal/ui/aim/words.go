@@ -29,13 +29,20 @@ func BearingWords(h Heading) string {
 
 // angleWords says what angle a ray has.
 func (s *Sight) angleWords(ray Heading) string {
-	switch {
-	case s.Way == nil:
+	if s.Way == nil {
 		return BearingWords(ray)
-	case s.Way.Of == "":
-		return TurnWords(s.Way.Heading.Turn(ray))
 	}
-	return degrees(acute(s.Way.Heading.Turn(ray)).Degrees()) + " to " + s.Way.Of
+	return s.Way.Words(ray)
+}
+
+// Words says what angle a leg makes with the way: the bend between them, or the
+// angle to the pipe that it leaves.
+func (w *Way) Words(leg Heading) string {
+	turn := w.Heading.Turn(leg)
+	if w.Of == "" {
+		return TurnWords(turn)
+	}
+	return degrees(acute(turn).Degrees()) + " to " + w.Of
 }
 
 // degrees writes an angle to the tenth of a degree, where that says something.

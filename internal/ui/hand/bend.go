@@ -1,0 +1,82 @@
+package hand
+
+import (
+	"slices"
+
+	"linemap/internal/network"
+	"linemap/internal/site"
+	"linemap/internal/site/edit"
+	"linemap/internal/ui/aim"
+)
+
+// bend is a corner of a pipe or a lay that is being moved.
+type bend struct {
+	ref  edit.Ref
+	i    int             // of the corner
+	line []network.Point // the whole way, corner i at i+1
+}
+
+// newBend takes up the corner that was hit.
+func newBend(w *World, h aim.Hit) (bend, bool) {
+	b := bend{ref: h.Ref, i: h.Corner}
+	if h.Ref.Kind == edit.Lay {
+		b.line = edit.Places(w.Site, edit.Select(h.Ref))
+	} else if p, ok := w.Graph.PipeIndex(network.PipeID(h.Ref.ID)); ok {
+		b.line = w.Graph.Polyline(p)
+		if v := w.Graph.Net.Pipes[p].Via; len(v) > b.i && b.line[b.i+1] != v[b.i] {
+			b.line = flipped(b.line) // it flows the other way than it was drawn
+		}
+	}
+	return b, b.i+2 < len(b.line)
+}
+
+func flipped(line []network.Point) []network.Point {
+	line = slices.Clone(line)
+	slices.Reverse(line)
+	return line
+}
+
+// target is where the corner would go.
+func (b *bend) target(w *World, p *pointer) aim.Aim {
+	s := p.sight(w)
+	s.Bare = true
+	if b.ref.Kind == edit.Pipe {
+		from := b.line[b.i]
+		s.From = &from
+		if b.i > 0 {
+			if h, ok := aim.Along(b.line[b.i-1], from); ok {
+				s.Way = &aim.Way{Heading: h}
+			}
+		}
+	}
+	return w.Index.Snap(s)
+}
+
+func (b *bend) put(w *World, p *pointer) Reply {
+	at := b.target(w, p).At()
+	if at == b.line[b.i+1] {
+		return Reply{}
+	}
+	if b.ref.Kind == edit.Pipe {
+		return edited(edit.MoveCorner(w.Site, network.PipeID(b.ref.ID), b.i, at))
+	}
+	return edited(edit.Change(w.Site, "move corner", edit.Select(b.ref), edit.Changes{Lay: func(l *site.Lay) {
+		if b.i < len(l.Via) {
+			l.Via[b.i] = at
+		}
+	}}))
+}
+
+func (b *bend) ghost(w *World, p *pointer, g *Ghost) {
+	a := b.target(w, p)
+	line := slices.Clone(b.line)
+	line[b.i+1] = a.At()
+	g.Lines = append(g.Lines, Line{line, Moved})
+	g.show(a)
+	words := w.Site.Units.Footage(line[b.i].Distance(a.At()))
+	before, ok := aim.Along(line[b.i], a.At())
+	if after, okAfter := aim.Along(a.At(), line[b.i+2]); ok && okAfter {
+		words += ", " + aim.TurnWords(before.Turn(after)) + ", " + w.Site.Units.Footage(a.At().Distance(line[b.i+2]))
+	}
+	g.Texts = []Text{{a.At(), words}}
+}
