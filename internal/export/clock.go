@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"linemap/internal/rig"
+	"linemap/internal/site"
 	"linemap/internal/unit"
 )
 
@@ -19,6 +20,12 @@ func day(sys unit.System, date string) string {
 		return t.Format("Mon 2 Jan 2006")
 	}
 	return t.Format("Mon, Jan 2, 2006")
+}
+
+// Clock writes the time of day at which something begins on a site that begins
+// after so much work, as the papers do.
+func Clock(s *site.Site, worked time.Duration) string {
+	return clock(s.Units, s.Job.Start, &s.Rig.Crew, worked)
 }
 
 // clock writes the time of day at which something begins that begins after so

@@ -27,16 +27,9 @@ type Replay struct {
 	site   *site.Site
 	plan   *route.Plan
 	water  rig.Water
-	blocks []stand
+	tank   *Tank
 	runs   map[int]*way
 	events []scene
-}
-
-// stand is the trailer at its place during a block.
-type stand struct {
-	spot   *site.Spot
-	hose   *rig.Hose
-	inflow unit.Flow
 }
 
 // scene is what is known of an event beforehand.
@@ -89,37 +82,23 @@ type Moment struct {
 // New prepares a plan for playing. The graph is that of the site's network. What
 // the plan names and the site does not have is left out.
 func New(s *site.Site, t *site.Tables, g *network.Graph, p *route.Plan) *Replay {
-	r := &Replay{site: s, plan: p, water: rig.WaterAt(s.Rig.Water), runs: map[int]*way{}}
+	r := &Replay{site: s, plan: p, water: rig.WaterAt(s.Rig.Water), tank: NewTank(s, p), runs: map[int]*way{}}
 	l := newLines(s, t, g)
 	for b := range p.Blocks {
 		block := &p.Blocks[b]
-		at := stand{spot: find(s.Spots, func(o *site.Spot) bool { return o.ID == block.Spot })}
-		at.hose = find(s.Rig.Hoses, func(h *rig.Hose) bool { return h.ID == block.Hose })
-		if at.spot != nil {
-			at.inflow, _ = s.Inflow(at.spot)
-		}
-		r.blocks = append(r.blocks, at)
 		for i := range block.Runs {
-			r.runs[block.Runs[i].Number] = l.way(&block.Runs[i], at)
+			r.runs[block.Runs[i].Number] = l.way(&block.Runs[i], spotOf(s, block), hoseOf(s, block))
 		}
 	}
 	for i := range p.Day {
-		r.events = append(r.events, r.scene(&p.Day[i], l))
+		e := &p.Day[i]
+		sc := scene{words: Say(s, p, i), way: r.runs[e.Run], pass: passOf(p, e)}
+		if e.Kind == route.EventJet && sc.pass != nil {
+			sc.phase = l.phases(sc.way.run, sc.pass, e.Takes)
+		}
+		r.events = append(r.events, sc)
 	}
 	return r
-}
-
-// scene prepares one event.
-func (r *Replay) scene(e *route.Event, l *lines) scene {
-	sc := scene{way: r.runs[e.Run]}
-	if sc.way != nil && e.Pass >= 0 && e.Pass < len(sc.way.run.Passes) {
-		sc.pass = &sc.way.run.Passes[e.Pass]
-	}
-	if e.Kind == route.EventJet && sc.pass != nil {
-		sc.phase = l.phases(sc.way.run, sc.pass, e.Takes)
-	}
-	sc.words = r.words(e, sc)
-	return sc
 }
 
 // Ends is the time at which the day is over.
@@ -144,7 +123,7 @@ func (r *Replay) At(t time.Duration) Moment {
 	e, sc := &day[i], &r.events[i]
 	m := Moment{
 		Event: i, Kind: e.Kind, Words: sc.words, Block: e.Block, Run: e.Run, Pass: e.Pass,
-		Tank: r.tank(e, sc, t-e.Start),
+		Tank: r.tank.Within(i, t-e.Start),
 	}
 	if sc.way == nil {
 		return m
@@ -193,14 +172,4 @@ func (r *Replay) place(m *Moment, e *route.Event, sc *scene, since time.Duration
 	if n := len(m.Hose); n > 0 {
 		m.At = m.Hose[n-1]
 	}
-}
-
-// find returns the first item that is meant, nil where there is none.
-func find[T any](items []T, meant func(*T) bool) *T {
-	for i := range items {
-		if meant(&items[i]) {
-			return &items[i]
-		}
-	}
-	return nil
 }

@@ -53,13 +53,13 @@ type stride struct {
 }
 
 // way lays out a run.
-func (l *lines) way(run *route.Run, at stand) *way {
-	w := &way{run: run, hose: at.hose}
+func (l *lines) way(run *route.Run, spot *site.Spot, hose *rig.Hose) *way {
+	w := &way{run: run, hose: hose}
 	if n, ok := l.g.NodeIndex(run.Access); ok {
 		node := &l.g.Net.Nodes[n]
 		w.points = append(w.points, vertex{run.Entry, node.At})
-		if at.spot != nil {
-			w.lay = l.site.LayPath(at.spot, node)
+		if spot != nil {
+			w.lay = l.site.LayPath(spot, node)
 		}
 	}
 	for i := range run.Path {

@@ -7,37 +7,41 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/rig"
 	"linemap/internal/route"
+	"linemap/internal/site"
 )
 
-// words say what an event is, with the names of the site.
-func (r *Replay) words(e *route.Event, sc scene) string {
+// Say says what an event of a plan is, with the names of the site: "jetting run
+// 4, clean pass".
+func Say(s *site.Site, p *route.Plan, event int) string {
+	e := &p.Day[event]
+	run, pass := runOf(p, e), passOf(p, e)
 	switch e.Kind {
 	case route.EventSetUp:
-		return "setting up" + r.there(e, " at ")
+		return "setting up" + spotName(s, p, e, " at ")
 	case route.EventPackUp:
-		return "packing up" + r.there(e, " at ")
+		return "packing up" + spotName(s, p, e, " at ")
 	case route.EventMove:
-		return "towing the trailer" + r.there(e, " to ")
+		return "towing the trailer" + spotName(s, p, e, " to ")
 	case route.EventDrain:
 		return "draining the tank before towing"
 	case route.EventFill:
-		if sc.way != nil {
+		if run != nil {
 			return fmt.Sprintf("fetching water for run %d", e.Run)
 		}
 		return "filling the tank before towing"
 	case route.EventHoseChange:
-		return "changing the hose" + r.hose(e)
+		return "changing the hose" + hoseName(s, p, e, " to ")
 	case route.EventOpen:
-		return "laying hose to " + r.access(sc) + " and opening it" + ofRun(e)
+		return "laying hose" + accessName(s, run, " to ") + " and opening it" + ofRun(e)
 	case route.EventStart:
-		return fmt.Sprintf("starting run %d at %s", e.Run, r.access(sc))
+		return fmt.Sprintf("starting run %d", e.Run) + accessName(s, run, " at ")
 	case route.EventJet:
-		if sc.pass != nil {
-			return fmt.Sprintf("jetting run %d, %s pass", e.Run, strings.ReplaceAll(string(sc.pass.Kind), "_", " "))
+		if pass != nil {
+			return fmt.Sprintf("jetting run %d, %s pass", e.Run, strings.ReplaceAll(string(pass.Kind), "_", " "))
 		}
 		return "jetting" + ofRun(e)
 	case route.EventNozzleChange:
-		return "changing the nozzle" + r.nozzle(sc) + ofRun(e)
+		return "changing the nozzle" + nozzleName(s, pass, " to ") + ofRun(e)
 	case route.EventWait:
 		return "waiting for water" + ofRun(e)
 	}
@@ -51,42 +55,46 @@ func ofRun(e *route.Event) string {
 	return fmt.Sprintf(" for run %d", e.Run)
 }
 
-// there names the spot of an event.
-func (r *Replay) there(e *route.Event, word string) string {
-	if e.Block < 0 || e.Block >= len(r.blocks) || r.blocks[e.Block].spot == nil {
+// The names below follow a word; where there is no such thing, both are left out.
+
+func spotName(s *site.Site, p *route.Plan, e *route.Event, word string) string {
+	if e.Block < 0 || e.Block >= len(p.Blocks) {
 		return ""
 	}
-	return word + called(r.blocks[e.Block].spot.Label, string(r.blocks[e.Block].spot.ID))
+	if spot := spotOf(s, &p.Blocks[e.Block]); spot != nil {
+		return word + called(spot.Label, string(spot.ID))
+	}
+	return ""
 }
 
-func (r *Replay) hose(e *route.Event) string {
-	if e.Block < 0 || e.Block >= len(r.blocks) || r.blocks[e.Block].hose == nil {
+func hoseName(s *site.Site, p *route.Plan, e *route.Event, word string) string {
+	if e.Block < 0 || e.Block >= len(p.Blocks) {
 		return ""
 	}
-	return " to " + called(r.blocks[e.Block].hose.Name, r.blocks[e.Block].hose.ID)
+	if hose := hoseOf(s, &p.Blocks[e.Block]); hose != nil {
+		return word + called(hose.Name, hose.ID)
+	}
+	return ""
 }
 
-func (r *Replay) nozzle(sc scene) string {
-	if sc.pass == nil {
+func nozzleName(s *site.Site, pass *route.Pass, word string) string {
+	if pass == nil {
 		return ""
 	}
-	n := find(r.site.Rig.Nozzles, func(n *rig.Nozzle) bool { return n.ID == sc.pass.Nozzle })
-	if n == nil {
-		return ""
+	if n := find(s.Rig.Nozzles, func(n *rig.Nozzle) bool { return n.ID == pass.Nozzle }); n != nil {
+		return word + called(n.Name, n.ID)
 	}
-	return " to " + called(n.Name, n.ID)
+	return ""
 }
 
-func (r *Replay) access(sc scene) string {
-	if sc.way == nil {
-		return "the access"
+func accessName(s *site.Site, run *route.Run, word string) string {
+	if run == nil {
+		return ""
 	}
-	id := sc.way.run.Access
-	n := find(r.site.Network.Nodes, func(n *network.Node) bool { return n.ID == id })
-	if n == nil {
-		return string(id)
+	if n := find(s.Network.Nodes, func(n *network.Node) bool { return n.ID == run.Access }); n != nil {
+		return word + n.Name()
 	}
-	return n.Name()
+	return ""
 }
 
 // called is a name, or the ID of what has none.
@@ -111,7 +119,7 @@ func (p *phase) words() string {
 	case Pulling:
 		return "pulling back" + of
 	case Returning:
-		return "going out again for the next pull" + of
+		return "going out again" + of
 	case ComingIn:
 		return "coming back over pipe that is not cleaned"
 	}
