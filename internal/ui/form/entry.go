@@ -10,8 +10,10 @@ import (
 type entry struct {
 	widget.Entry
 	shown string // what was put there, not typed
-	hand  func(text string)
-	back  func()
+	// handed says that what was typed is handed over.
+	handed bool
+	hand   func(text string)
+	back   func()
 }
 
 func newEntry(lines int, hint string, hand func(string), back func()) *entry {
@@ -23,24 +25,20 @@ func newEntry(lines int, hint string, hand func(string), back func()) *entry {
 		e.MultiLine, e.Wrapping = true, fyne.TextWrapWord
 		e.SetMinRowsVisible(lines)
 	}
-	e.OnSubmitted = func(text string) {
-		if e.dirty() {
-			hand(text)
-		}
-	}
+	e.OnSubmitted = func(string) { e.over() }
 	return e
 }
 
 // put shows a text, with the caret where it was.
 func (e *entry) put(text string) {
-	e.shown = text
+	e.shown, e.handed = text, false
 	if e.Text != text {
 		e.SetText(text)
 	}
 }
 
 // dirty reports whether something was typed that was not handed over.
-func (e *entry) dirty() bool { return e.Text != e.shown }
+func (e *entry) dirty() bool { return e.Text != e.shown && !e.handed }
 
 // FocusGained marks what is there, so that typing takes its place.
 func (e *entry) FocusGained() {
@@ -53,8 +51,16 @@ func (e *entry) FocusGained() {
 // FocusLost hands over what was typed.
 func (e *entry) FocusLost() {
 	e.Entry.FocusLost()
+	e.over()
+}
+
+// over ends typing: what differs is handed over, and a message about what was
+// typed before goes where it is as it was.
+func (e *entry) over() {
 	if e.dirty() {
 		e.hand(e.Text)
+	} else {
+		e.back()
 	}
 }
 

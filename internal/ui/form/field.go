@@ -223,15 +223,25 @@ func within[Q ~float64](m *unit.Measure[Q], r site.Range, text string, s unit.Sy
 	v, found := float64(q), m.Write(q, s)
 	switch {
 	case r.Above && v <= r.Min:
-		return 0, fmt.Errorf("%s is too little: it must be more than %s", found, m.Write(Q(r.Min), s))
+		return 0, fmt.Errorf("%s is too little: it must be more than %s", found, limit(m, r, Q(r.Min), s))
 	case v < r.Min:
-		return 0, fmt.Errorf("%s is too little: at least %s", found, m.Write(Q(r.Min), s))
+		return 0, fmt.Errorf("%s is too little: at least %s", found, limit(m, r, Q(r.Min), s))
 	case v > r.Max:
-		return 0, fmt.Errorf("%s is too much: at most %s", found, m.Write(Q(r.Max), s))
+		return 0, fmt.Errorf("%s is too much: at most %s", found, limit(m, r, Q(r.Max), s))
 	case r.Whole && v != math.Trunc(v):
 		return 0, fmt.Errorf("%s is no whole number", found)
 	}
 	return q, nil
+}
+
+// limit writes a limit, in metric units too where it would not be taken as it is
+// written, for the rounding.
+func limit[Q ~float64](m *unit.Measure[Q], r site.Range, q Q, s unit.System) string {
+	text := m.Write(q, s)
+	if back, err := m.Parse(text, s); err == nil && (float64(back) < r.Min || float64(back) > r.Max) {
+		text += " (" + m.Write(q, unit.Metric) + ")"
+	}
+	return text
 }
 
 // tick is a field for yes or no.

@@ -20,6 +20,9 @@ type input interface {
 	put(text string, mixed bool, options []string)
 	// pending is what was typed and not handed over.
 	pending() (string, bool)
+	// keep has what was typed count as handed over, and as typed again where it
+	// was not taken.
+	keep(taken bool)
 }
 
 // newInput makes the input of a way; hand gets what is filled in, back is called
@@ -86,6 +89,7 @@ func (in *typedInput) put(text string, mixed bool, _ []string) {
 }
 
 func (in *typedInput) pending() (string, bool) { return in.entry.Text, in.entry.dirty() }
+func (in *typedInput) keep(taken bool)         { in.entry.handed = taken }
 
 type chosenInput struct {
 	list    *widget.Select
@@ -111,6 +115,7 @@ func (in *chosenInput) put(text string, mixed bool, options []string) {
 }
 
 func (in *chosenInput) pending() (string, bool) { return "", false }
+func (in *chosenInput) keep(bool)               {}
 
 type tickedInput struct {
 	box     *widget.Check
@@ -133,6 +138,7 @@ func (in *tickedInput) put(text string, mixed bool, _ []string) {
 }
 
 func (in *tickedInput) pending() (string, bool) { return "", false }
+func (in *tickedInput) keep(bool)               {}
 
 type slidInput struct {
 	*widget.Slider
@@ -152,6 +158,7 @@ func (in *slidInput) put(text string, _ bool, _ []string) {
 }
 
 func (in *slidInput) pending() (string, bool) { return "", false }
+func (in *slidInput) keep(bool)               {}
 
 type toldInput widget.Label
 
@@ -164,3 +171,4 @@ func (in *toldInput) put(text string, _ bool, _ []string) {
 }
 
 func (in *toldInput) pending() (string, bool) { return "", false }
+func (in *toldInput) keep(bool)               {}

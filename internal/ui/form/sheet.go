@@ -189,26 +189,16 @@ func (l *line[T]) commit(text string) {
 		return
 	}
 	to, err := l.field.read(l.sheet.desk, text)
+	if err == nil {
+		// What was typed is handed over: the edit shows what it makes of it.
+		l.input.keep(true)
+		err = l.sheet.about.change("change "+l.field.called()+" of "+l.sheet.about.called(all), to)
+	}
 	if err != nil {
-		l.say(err)
-		return
-	}
-	// From here on nothing is being typed: the edit shows what it made.
-	was, mixed := l.shown, l.mixed
-	if in, ok := l.input.(*typedInput); ok {
-		in.entry.shown = in.entry.Text
-	}
-	if err := l.sheet.about.change("change "+l.field.called()+" of "+l.sheet.about.called(all), to); err != nil {
-		l.shown, l.mixed = was, mixed
-		if in, ok := l.input.(*typedInput); ok {
-			in.entry.shown = was
-			if mixed {
-				in.entry.shown = ""
-			}
-			l.say(err)
-			return
+		l.input.keep(false)
+		if _, pending := l.input.pending(); !pending {
+			l.input.put(l.shown, l.mixed, l.options())
 		}
-		l.sheet.refresh()
 		l.say(err)
 		return
 	}
