@@ -45,6 +45,7 @@ type storeyDraft struct {
 	notes []note
 	walls []label.Wall
 	here  map[int]bool // the pipes drawn
+	level string       // of a board
 }
 
 // note is a label in the making.
@@ -96,7 +97,7 @@ func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
 	for _, p := range sd.st.pipes {
 		sd.here[p] = true
 	}
-	sd.runs()
+	sd.runs(d.ribbons())
 	if sd.st.main {
 		sd.lays()
 	}

@@ -111,7 +111,10 @@ func (sd *storeyDraft) spots() {
 		}
 		stays := sd.visits[spot.ID]
 		m := drawing.Mark{At: at, Symbol: drawing.Plate, Size: spotSize, Pen: thinPen, Fill: ink(drawing.White)}
-		lines := []line{{spotName(spot), plain}, {"not used", plain}}
+		lines := []line{{spotName(spot), plain}}
+		if len(sd.plan.Blocks) > 0 {
+			lines = append(lines, line{"not used", plain})
+		}
 		kind := sampleSpareSpot
 		if len(stays) > 0 {
 			m.Fill, kind = ink(drawing.Black), sampleSpot

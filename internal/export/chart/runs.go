@@ -11,8 +11,7 @@ import (
 
 // runs draws, under the pipes, a ribbon along what each run cleans, pointed at
 // its far end, and numbers it.
-func (sd *storeyDraft) runs() {
-	inks := sd.ribbons()
+func (sd *storeyDraft) runs(inks map[[2]int]drawing.Colour) {
 	for i, r := range sd.plan.Blocks {
 		for k := range r.Runs {
 			sd.run(&r.Runs[k], inks[[2]int{i, k}])

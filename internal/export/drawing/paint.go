@@ -90,6 +90,12 @@ func (s Leader) paint(f Frame, p Painter) {
 	p.Outline(stroke(a.X, a.Y, b.X, b.Y), s.Pen, nil)
 }
 
+func (s Picture) paint(f Frame, p Painter) {
+	if pp, ok := p.(PicturePainter); ok && f.Scale > 0 {
+		pp.Picture(s, f.To(s.At), s.W*f.Scale, s.H*f.Scale)
+	}
+}
+
 // line returns ground points as an outline on the paper.
 func (f Frame) line(pts []Point, closed bool) Outline {
 	o := make(Outline, 0, len(pts)+1)

@@ -1,5 +1,7 @@
 package drawing
 
+import "image"
+
 // Point is a place: metres east and north in the shapes of a panel,
 // millimetres right and down on the paper.
 type Point struct{ X, Y float64 }
@@ -14,7 +16,7 @@ func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
 func (p Point) Scale(k float64) Point { return Point{k * p.X, k * p.Y} }
 
 // Shape is one thing of a drawing. It is one of [Path], [Ticks], [Mark],
-// [Text] and [Leader].
+// [Text], [Leader] and [Picture].
 type Shape interface{ paint(f Frame, p Painter) }
 
 // Path is a line or an area on the ground.
@@ -74,6 +76,17 @@ type Leader struct {
 	// From and To are millimetres right and down of At.
 	From, To Point
 	Pen      Pen
+}
+
+// Picture is an image that lies on the ground.
+type Picture struct {
+	Image image.Image
+	// At is where its middle lies, W and H its size in metres.
+	At   Point
+	W, H float64
+	// Turn is in radians counterclockwise; Dim fades it, from 0 for as it is to 1
+	// for not at all.
+	Turn, Dim float64
 }
 
 // Layer is a part of the drawing that a reader may switch off.

@@ -89,6 +89,13 @@ type Painter interface {
 	Lettering(t Text, p Point)
 }
 
+// PicturePainter is a painter that can show images; others leave them out.
+type PicturePainter interface {
+	Painter
+	// Picture paints s about c, w by h millimetres before it is turned.
+	Picture(s Picture, c Point, w, h float64)
+}
+
 // Paint hands every shape of a sheet to a painter, in order.
 func Paint(s *Sheet, p Painter) {
 	for i := range s.Panels {
