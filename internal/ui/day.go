@@ -71,12 +71,12 @@ func (d *day) follow(w *Window) {
 	}
 	switch {
 	case p.Plan != nil && len(p.Plan.Day) > 0:
-		w.strip.Show(p.Site, p.Plan, p.Stale)
+		w.strip.ShowPlan(p.Site, p.Plan, p.Stale)
 	case p.Err != nil:
-		w.strip.Show(nil, nil, false)
+		w.strip.ShowPlan(nil, nil, false)
 		w.strip.SetMessage("There is no plan: " + p.Err.Error())
 	default:
-		w.strip.Show(nil, nil, false)
+		w.strip.ShowPlan(nil, nil, false)
 		w.strip.SetMessage(form.Next(w.desk))
 	}
 }
@@ -95,8 +95,12 @@ func (w *Window) playAt(t time.Duration) {
 		words := m.Words
 		if m.Run > 0 && len(m.Hose) > 0 {
 			p.Label = sys.Footage(m.Reading)
-			words += fmt.Sprintf("\n%s of hose, %.1f bends spent, %s at the nozzle, %s of pull at the reel",
-				sys.Footage(m.Reading), m.Bends, sys.Pressure(m.Pressure), sys.Force(m.Pull))
+			words += fmt.Sprintf("\n%s of hose, %.1f bends spent, %s at the nozzle", sys.Footage(m.Reading), m.Bends, sys.Pressure(m.Pressure))
+			if m.Pull > 0 {
+				words += ", pull at the reel " + sys.Force(m.Pull)
+			} else if m.Drag > 0 {
+				words += ", the hose drags " + sys.Force(m.Drag)
+			}
 			if m.Level != "" && m.Level != w.desk.Level() {
 				words += "\nThe nozzle is on " + m.Level + "."
 			}

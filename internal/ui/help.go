@@ -6,12 +6,14 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"linemap/internal/export"
+	"linemap/internal/ui/board"
 	"linemap/internal/ui/hand"
 )
 
@@ -96,9 +98,16 @@ func table(pairs []pair) fyne.CanvasObject {
 
 // showSigns explains what stands on the board.
 func (w *Window) showSigns() {
-	w.page("Signs on the board", container.NewVBox(
-		table(export.Signs()),
-	))
+	img, err := board.Signs(w.units(), w.board.Look())
+	if err != nil {
+		w.tell(err)
+		return
+	}
+	picture := canvas.NewImageFromImage(img)
+	picture.FillMode = canvas.ImageFillContain
+	size := img.Bounds().Size()
+	picture.SetMinSize(fyne.NewSize(float32(size.X)/2, float32(size.Y)/2))
+	w.page("Signs on the board", picture)
 }
 
 // showSafety shows the rules of safety that stand on every run sheet.

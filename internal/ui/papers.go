@@ -116,7 +116,7 @@ func (w *Window) print(what paper) {
 		go func() {
 			path, err := w.printable(what, s, p)
 			if err == nil {
-				err = hand(path)
+				err = handOver(path)
 			}
 			fyne.Do(w.guard(func() {
 				if err != nil {
@@ -143,9 +143,9 @@ func (w *Window) printable(what paper, s *site.Site, p *route.Plan) (string, err
 	return path, os.WriteFile(path, data, 0o600)
 }
 
-// hand opens a file in the system's viewer, or sends it to the printer where
+// handOver opens a file in the system's viewer, or sends it to the printer where
 // there is none.
-func hand(path string) error {
+func handOver(path string) error {
 	var ways [][]string
 	switch runtime.GOOS {
 	case "darwin":

@@ -12,21 +12,6 @@ import (
 	"linemap/internal/site/edit"
 )
 
-// runKeys lists the keys of all runs of the plan, in order.
-func (w *Window) runKeys() []site.RunKey {
-	p := w.desk.Planning().Plan
-	if p == nil {
-		return nil
-	}
-	var all []site.RunKey
-	for b := range p.Blocks {
-		for r := range p.Blocks[b].Runs {
-			all = append(all, p.Blocks[b].Runs[r].Key(&p.Blocks[b]))
-		}
-	}
-	return all
-}
-
 // runMenu opens the menu of a run of the strip.
 func (w *Window) runMenu(number int, at fyne.Position) {
 	p := w.desk.Planning()
@@ -59,8 +44,8 @@ func (w *Window) runMenu(number int, at fyne.Position) {
 		fyne.NewMenuItemSeparator(),
 		item("One earlier", func() { w.shift(key, -1) }),
 		item("One later", func() { w.shift(key, 1) }),
-		item("First of all", func() { w.shift(key, -len(w.runKeys())) }),
-		item("Last of all", func() { w.shift(key, len(w.runKeys())) }),
+		item("First of all", func() { w.shift(key, -len(p.Plan.Keys())) }),
+		item("Last of all", func() { w.shift(key, len(p.Plan.Keys())) }),
 		fyne.NewMenuItemSeparator(),
 		item("Show it on the board", func() { w.showRun(run) }),
 	)
@@ -69,7 +54,7 @@ func (w *Window) runMenu(number int, at fyne.Position) {
 
 // shift moves a run in the order made by hand, which begins as the plan's own.
 func (w *Window) shift(key site.RunKey, by int) {
-	order := w.runKeys()
+	order := w.desk.Planning().Plan.Keys()
 	from := slices.Index(order, key)
 	if from < 0 {
 		return
@@ -93,14 +78,14 @@ func (w *Window) keepAll() {
 	s := w.desk.Site()
 	e, err := edit.Make("keep all runs", s, func(d *edit.Draft) error {
 		h := s.ByHand.Clone()
-		h.Keep = w.runKeys()
+		h.Keep = w.desk.Planning().Plan.Keys()
 		d.SetByHand(h)
 		return nil
 	})
 	w.do(e, err)
 }
 
-func (w *Window) keepOrder() { w.do(edit.OrderRuns(w.desk.Site(), w.runKeys())) }
+func (w *Window) keepOrder() { w.do(edit.OrderRuns(w.desk.Site(), w.desk.Planning().Plan.Keys())) }
 
 func (w *Window) freeAll() {
 	s := w.desk.Site()

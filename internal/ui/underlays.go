@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"path/filepath"
 	"strconv"
@@ -174,6 +173,3 @@ func (w *Window) embedUnderlay() {
 		}, err
 	})
 }
-
-// errNoPlan says that there is no floor plan to work on.
-var errNoPlan = errors.New("select a floor plan first")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -17,6 +18,7 @@ import (
 	"linemap/internal/ui/form"
 	"linemap/internal/ui/punch"
 	"linemap/internal/ui/strip"
+	"linemap/internal/ui/underlay"
 	"linemap/internal/unit"
 )
 
@@ -53,7 +55,10 @@ type Window struct {
 	welcome              fyne.CanvasObject
 	guide                *guide
 	menus                map[string]*fyne.MenuItem
-	closed               bool
+
+	pictures      underlay.Cache
+	pictureFolder atomic.Value // the folder of the site's file, for the painter
+	closed        bool
 }
 
 // Run opens the window and returns when it is closed. An error means that it
@@ -156,6 +161,7 @@ func (w *Window) begin(path string) {
 func (w *Window) changed(c desk.Change) {
 	if c&desk.File != 0 {
 		w.win.SetTitle(w.title())
+		w.pictureFolder.Store(filepath.Dir(w.desk.Path()))
 	}
 	if c&(desk.Document|desk.File|desk.Selected|desk.Planned) != 0 {
 		w.refreshMenus()

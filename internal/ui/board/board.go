@@ -13,6 +13,7 @@ import (
 	"linemap/internal/ui/desk"
 	"linemap/internal/ui/hand"
 	"linemap/internal/ui/view"
+	"linemap/internal/unit"
 )
 
 // Acts are what the board leaves to the window.
@@ -30,9 +31,9 @@ type Acts struct {
 	// Guard calls a function with a net under it: a fault must not end the
 	// program.
 	Guard func(func())
-	// Pictures returns the decoded picture of an underlay, nil where it cannot
-	// be had. It is called from another goroutine.
-	Pictures func(*site.Underlay) image.Image
+	// Pictures is as in [chart.BoardOptions]. It is called from another
+	// goroutine.
+	Pictures func(*site.Underlay) (image.Image, unit.Length)
 }
 
 // Board is the drawing board.

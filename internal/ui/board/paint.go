@@ -121,10 +121,7 @@ func (p *painter) picture(j *job) (pic *picture) {
 		sheet.Panels = append(sheet.Panels, drawing.Panel{List: gridLines(j.view, j.site.Units)})
 	}
 	sheet.Panels = append(sheet.Panels, p.drawing.Panel(frame, sheet.W, sheet.H))
-	brush := raster.New(img, mm*j.density)
-	brush.Inks = j.look.Ink
-	drawing.Paint(sheet, brush)
-	brush.Flush()
+	paintSheet(img, sheet, mm*j.density, j.look)
 	pic.img = img
 	return pic
 }
@@ -135,6 +132,27 @@ func Thumbnail(s *site.Site, w, h int, l look.Look) (image.Image, error) {
 	j := &job{site: s, view: v, density: 1, look: l, opt: chart.BoardOptions{Units: s.Units, Ghost: true, Level: desk.MainLevel(s)}}
 	pic := new(painter).picture(j)
 	return pic.img, pic.err
+}
+
+// Signs paints the legend of everything that a board can show, at twice the
+// size that it has there.
+func Signs(sys unit.System, l look.Look) (image.Image, error) {
+	const wide, dots = 120, 2 * view.PixelsPerMM
+	sheet, err := chart.Signs(sys, wide)
+	if err != nil {
+		return nil, err
+	}
+	img := image.NewRGBA(image.Rect(0, 0, int(sheet.W*dots), int(sheet.H*dots)))
+	fill(img, l.Paper)
+	paintSheet(img, sheet, dots, l)
+	return img, nil
+}
+
+func paintSheet(img *image.RGBA, sheet *drawing.Sheet, dotsPerMM float64, l look.Look) {
+	brush := raster.New(img, dotsPerMM)
+	brush.Inks = l.Ink
+	drawing.Paint(sheet, brush)
+	brush.Flush()
 }
 
 // gridLines draws the grid in millimetres of the bitmap.

@@ -1,6 +1,7 @@
 package look
 
 import (
+	"fmt"
 	"image/color"
 
 	"fyne.io/fyne/v2"
@@ -27,8 +28,19 @@ type Theme struct {
 	Scale float32
 }
 
-// The sizes of text that can be chosen.
+// Scales are the sizes of text that can be chosen.
 var Scales = []float32{0.85, 1, 1.2, 1.5, 2}
+
+// ScaleName is what a size of text is called.
+func ScaleName(s float32) string {
+	switch {
+	case s < 1:
+		return "Small"
+	case s == 1:
+		return "Ordinary"
+	}
+	return fmt.Sprintf("%.0f %%", 100*s)
+}
 
 // Dark reports whether an app's window is dark now.
 func Dark(app fyne.App) bool {
