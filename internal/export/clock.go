@@ -63,6 +63,9 @@ func days(crew *rig.Crew, cost time.Duration) string {
 		last+1, unit.Minutes(time.Duration(crew.Shift*float64(time.Minute))))
 }
 
+// Spent writes a time that something takes, as the papers do.
+func Spent(d time.Duration) string { return spent(d) }
+
 // spent writes a time that something takes; what is done at once is not
 // nothing.
 func spent(d time.Duration) string {
