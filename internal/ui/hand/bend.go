@@ -18,22 +18,28 @@ type bend struct {
 
 // newBend takes up the corner that was hit.
 func newBend(w *World, h aim.Hit) (bend, bool) {
-	b := bend{ref: h.Ref, i: h.Corner}
-	if h.Ref.Kind == edit.Lay {
-		b.line = edit.Places(w.Site, edit.Select(h.Ref))
-	} else if p, ok := w.Graph.PipeIndex(network.PipeID(h.Ref.ID)); ok {
-		b.line = w.Graph.Polyline(p)
-		if v := w.Graph.Net.Pipes[p].Via; len(v) > b.i && b.line[b.i+1] != v[b.i] {
-			b.line = flipped(b.line) // it flows the other way than it was drawn
-		}
-	}
+	b := bend{ref: h.Ref, i: h.Corner, line: lineOf(w, h.Ref)}
 	return b, b.i+2 < len(b.line)
 }
 
-func flipped(line []network.Point) []network.Point {
-	line = slices.Clone(line)
-	slices.Reverse(line)
-	return line
+// lineOf is the way of a pipe or a lay from its first end, nil where there is
+// none.
+func lineOf(w *World, r edit.Ref) []network.Point {
+	if r.Kind == edit.Lay {
+		return edit.Places(w.Site, edit.Select(r))
+	}
+	p, ok := w.Graph.PipeIndex(network.PipeID(r.ID))
+	if !ok || r.Kind != edit.Pipe {
+		return nil
+	}
+	pipe := &w.Graph.Net.Pipes[p]
+	from, okFrom := w.Graph.NodeIndex(pipe.From)
+	to, okTo := w.Graph.NodeIndex(pipe.To)
+	if !okFrom || !okTo {
+		return nil
+	}
+	nodes := w.Graph.Net.Nodes
+	return append(append([]network.Point{nodes[from].At}, pipe.Via...), nodes[to].At)
 }
 
 // target is where the corner would go.
@@ -72,7 +78,7 @@ func (b *bend) ghost(w *World, p *pointer, g *Ghost) {
 	line := slices.Clone(b.line)
 	line[b.i+1] = a.At()
 	g.Lines = append(g.Lines, Line{line, Moved})
-	g.show(a)
+	g.show(w, a)
 	words := w.Site.Units.Footage(line[b.i].Distance(a.At()))
 	before, ok := aim.Along(line[b.i], a.At())
 	if after, okAfter := aim.Along(a.At(), line[b.i+2]); ok && okAfter {

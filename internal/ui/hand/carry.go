@@ -35,7 +35,7 @@ const mostCarried = 400
 func lift(w *World, h aim.Hit, at network.Point) load {
 	l := load{sel: w.Selection, from: at, of: h.At}
 	if h.Ref.Kind == edit.Pipe {
-		l.of = nearestOf(h.At, edit.Places(w.Site, edit.Select(h.Ref)))
+		l.of = nearestOf(h.At, lineOf(w, h.Ref))
 	}
 	if h.Ref.Kind == edit.Node && l.sel.Len() == 1 && open(w.Graph, network.NodeID(h.Ref.ID)) {
 		l.end = network.NodeID(h.Ref.ID)

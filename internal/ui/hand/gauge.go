@@ -65,7 +65,7 @@ func (t *Gauge) Ghost(w *World) Ghost {
 	line := append([]network.Point{}, t.points...)
 	if t.in && !t.done {
 		a := w.Index.Snap(t.sight(w))
-		g.show(a)
+		g.show(w, a)
 		line = append(line, a.At())
 	}
 	if len(line) < 2 {

@@ -91,7 +91,7 @@ func (t *Pick) down(w *World, ev Event) Reply {
 		return t.doubled(w, ev)
 	}
 	t.press = ev
-	if h, ok := t.handle(w, ev.At); ok && !ev.Shift && !ev.Alt {
+	if h, ok := t.handle(w, ev.At); ok && !ev.Shift {
 		t.hit, t.doing = h, pressed
 		return Reply{}
 	}

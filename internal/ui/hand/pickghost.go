@@ -62,14 +62,9 @@ func (t *Pick) hover(w *World, g *Ghost) {
 		return
 	}
 	g.Snapped = named(w, h.Ref)
-	switch line := edit.Places(w.Site, edit.Select(h.Ref)); h.Ref.Kind {
-	case edit.Pipe:
-		if p, ok := w.Graph.PipeIndex(network.PipeID(h.Ref.ID)); ok {
-			g.Lines = append(g.Lines, Line{w.Graph.Polyline(p), Lit})
-		}
-	case edit.Lay:
+	if line := lineOf(w, h.Ref); line != nil {
 		g.Lines = append(g.Lines, Line{line, Lit})
-	default:
-		g.Marks = append(g.Marks, Mark{h.At, Hover})
+		return
 	}
+	g.Marks = append(g.Marks, Mark{h.At, Hover})
 }

@@ -2,6 +2,7 @@ package hand
 
 import (
 	"linemap/internal/network"
+	"linemap/internal/site"
 	"linemap/internal/site/edit"
 	"linemap/internal/ui/aim"
 )
@@ -110,8 +111,7 @@ func (t *Draw) put(w *World) Reply {
 		return Reply{}
 	}
 	if !a.Joins() {
-		// Corners that no pipe can have are refused at once.
-		if _, err := t.draw(w, t.points[1:], a.Anchor); err != nil {
+		if err := t.try(w, a.Anchor); err != nil {
 			return Reply{Err: err}
 		}
 		t.points, t.typed = append(t.points, a.At()), typed{}
@@ -127,6 +127,20 @@ func (t *Draw) put(w *World) Reply {
 
 func (t *Draw) draw(w *World, corners []network.Point, to edit.Anchor) (*edit.Edit, error) {
 	return edit.DrawPipe(w.Site, w.Index.Still(t.from), corners, to, t.style)
+}
+
+// try errs where no pipe could go on to a place: what is refused is refused at
+// once, and not when all is drawn. With what the pipe begins at the first leg
+// alone has to agree; the others are tried on a bare site, which takes no time
+// however large the site is.
+func (t *Draw) try(w *World, to edit.Anchor) error {
+	if len(t.points) == 1 && (t.from.Node != "" || t.from.Pipe != "") {
+		_, err := t.draw(w, nil, to)
+		return err
+	}
+	bare := &site.Site{Units: w.Site.Units, Network: network.Network{Levels: w.Site.Network.Levels}}
+	_, err := edit.DrawPipe(bare, edit.Anchor{At: t.points[0], Level: t.from.Level}, t.points[1:], to, t.style)
+	return err
 }
 
 // finish ends the pipe at the last place drawn.

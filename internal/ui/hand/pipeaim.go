@@ -108,7 +108,7 @@ func (t *Draw) Ghost(w *World) Ghost {
 	}
 	a, err := t.target(w)
 	if !t.Busy() {
-		g.show(a)
+		g.show(w, a)
 		return g
 	}
 	line := append(append([]network.Point{}, t.points...), a.At())
@@ -116,7 +116,7 @@ func (t *Draw) Ghost(w *World) Ghost {
 	for _, p := range t.points {
 		g.Marks = append(g.Marks, Mark{p, Corner})
 	}
-	g.show(a)
+	g.show(w, a)
 	g.Texts = []Text{{a.At(), t.figures(w, line)}}
 	if err != nil {
 		g.Texts[0].S = t.asTyped() + err.Error()

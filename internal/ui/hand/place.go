@@ -55,7 +55,7 @@ func (t *Place) Ghost(w *World) Ghost {
 	var g Ghost
 	if t.in {
 		a := t.target(w)
-		g.show(a)
+		g.show(w, a)
 		g.Texts = []Text{{a.At(), strings.ToLower(t.name)}}
 	}
 	return g

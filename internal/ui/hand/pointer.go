@@ -87,8 +87,15 @@ func finite(p network.Point) bool {
 // enters reports whether a key is one of the two that enter.
 func enters(ev Event) bool { return ev.Key == "Return" || ev.Key == "KP_Enter" }
 
-// show puts what the pointer was drawn to into a ghost.
-func (g *Ghost) show(a aim.Aim) {
+// show puts what the pointer was drawn to into a ghost, and lights up what a
+// click would join.
+func (g *Ghost) show(w *World, a aim.Aim) {
+	if line := lineOf(w, edit.PipeRef(a.Anchor.Pipe)); line != nil {
+		g.Lines = append(g.Lines, Line{line, Lit})
+	}
+	if a.Anchor.Node != "" {
+		g.Marks = append(g.Marks, Mark{a.At(), Hover})
+	}
 	if len(a.Guide) > 0 {
 		g.Lines = append(g.Lines, Line{a.Guide, Guideline})
 	}

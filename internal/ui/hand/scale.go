@@ -126,7 +126,7 @@ func (t *Scale) Ghost(w *World) Ghost {
 	if !t.in {
 		return g
 	}
-	g.show(aim.Aim{Anchor: edit.Anchor{At: t.at}})
+	g.show(w, aim.Aim{Anchor: edit.Anchor{At: t.at}})
 	if t.Busy() {
 		g.Lines = append(g.Lines, Line{[]network.Point{*t.first, t.at}, Guideline})
 		g.Marks = append(g.Marks, Mark{*t.first, Corner})
