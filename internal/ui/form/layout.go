@@ -65,18 +65,28 @@ func (l *rowLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // stack sets objects one below the other. It lays each out twice, for wrapped
 // text knows its height only when it knows its width.
-type stack struct{ gap float32 }
+type stack struct {
+	gap float32
+	bar bool // leaves room for a scroll bar
+}
+
+func (l *stack) inset() float32 {
+	if l.bar {
+		return theme.ScrollBarSmallSize() + theme.Padding()/2
+	}
+	return 0
+}
 
 func (l *stack) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	y := float32(0)
+	y, w := float32(0), size.Width-l.inset()
 	for _, c := range o {
 		if !c.Visible() {
 			continue
 		}
 		c.Move(fyne.NewPos(0, y))
-		c.Resize(fyne.NewSize(size.Width, c.MinSize().Height))
+		c.Resize(fyne.NewSize(w, c.MinSize().Height))
 		h := c.MinSize().Height
-		c.Resize(fyne.NewSize(size.Width, h))
+		c.Resize(fyne.NewSize(w, h))
 		y += h + l.gap
 	}
 }
@@ -91,7 +101,7 @@ func (l *stack) MinSize(o []fyne.CanvasObject) fyne.Size {
 		if size.Height > 0 {
 			size.Height += l.gap
 		}
-		size.Width = max(size.Width, m.Width)
+		size.Width = max(size.Width, m.Width+l.inset())
 		size.Height += m.Height
 	}
 	return size
@@ -106,7 +116,7 @@ type page struct {
 }
 
 func newPage(least fyne.Size, objects ...fyne.CanvasObject) *page {
-	p := &page{body: container.New(&stack{gap: 2}, objects...), least: least}
+	p := &page{body: container.New(&stack{gap: 2, bar: true}, objects...), least: least}
 	p.scroll = container.NewVScroll(p.body)
 	p.ExtendBaseWidget(p)
 	return p
@@ -118,13 +128,12 @@ func (p *page) again() {
 	p.scroll.Refresh()
 }
 
-// lay sets the column as wide as the page, less the room of the scroll bar.
+// lay sets the column as wide as the page.
 func (p *page) lay(size fyne.Size) {
 	if size.Width <= 0 {
 		return
 	}
-	w := size.Width - theme.ScrollBarSmallSize()
-	p.body.Resize(fyne.NewSize(w, p.body.MinSize().Height))
+	p.body.Resize(fyne.NewSize(size.Width, p.body.MinSize().Height))
 	p.body.Layout.Layout(p.body.Objects, p.body.Size())
 	p.scroll.Resize(size)
 	p.scroll.Refresh()
