@@ -5,6 +5,8 @@
 // gives them to the [Tool] in hand, with the [World] as it stands. The tool
 // answers with a [Reply]: an edit, a selection, another tool. What it would do
 // next it shows as a [Ghost] over the drawing. A tool changes nothing itself.
+//
+// [Kit] lists the tools with their keys.
 package hand
 
 import (
