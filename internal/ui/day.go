@@ -39,19 +39,24 @@ func (d *day) controls(w *Window) fyne.CanvasObject {
 
 // run plays the day or stops it where it is.
 func (d *day) run(w *Window, on bool) {
-	if d.replay == nil {
-		on = false
-	}
-	d.playing = on
-	if on {
+	switch {
+	case !on || d.replay == nil:
+		w.strip.Pause()
+	default:
 		if w.strip.Time() >= d.replay.Ends() {
 			w.strip.SetTime(0)
 		}
-		d.play.SetIcon(theme.MediaPauseIcon())
 		w.strip.Play()
+	}
+}
+
+// follows shows on the button whether the day plays.
+func (d *day) follows(on bool) {
+	d.playing = on
+	if on {
+		d.play.SetIcon(theme.MediaPauseIcon())
 	} else {
 		d.play.SetIcon(theme.MediaPlayIcon())
-		w.strip.Pause()
 	}
 }
 
@@ -71,12 +76,12 @@ func (d *day) follow(w *Window) {
 	}
 	switch {
 	case p.Plan != nil && len(p.Plan.Day) > 0:
-		w.strip.ShowPlan(p.Site, p.Plan, p.Stale)
+		w.strip.SetPlan(p.Site, p.Plan, p.Stale)
 	case p.Err != nil:
-		w.strip.ShowPlan(nil, nil, false)
+		w.strip.SetPlan(nil, nil, false)
 		w.strip.SetMessage("There is no plan: " + p.Err.Error())
 	default:
-		w.strip.ShowPlan(nil, nil, false)
+		w.strip.SetPlan(nil, nil, false)
 		w.strip.SetMessage(form.Next(w.desk))
 	}
 }
@@ -108,9 +113,6 @@ func (w *Window) playAt(t time.Duration) {
 		words += fmt.Sprintf("\nTank %s", sys.Volume(m.Tank))
 		d.readout.SetText(words)
 		w.board.Play(p)
-		if t >= d.replay.Ends() && d.playing {
-			d.run(w, false)
-		}
 	})()
 }
 

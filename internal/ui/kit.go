@@ -103,7 +103,11 @@ func (r *kitRow) MouseMoved(*desktop.MouseEvent) {}
 func (r *kitRow) MouseOut() { r.hovered = false; r.Refresh() }
 
 // CreateRenderer is for Fyne.
-func (r *kitRow) CreateRenderer() fyne.WidgetRenderer { return &kitRowRenderer{r} }
+func (r *kitRow) CreateRenderer() fyne.WidgetRenderer {
+	k := &kitRowRenderer{r}
+	k.Refresh()
+	return k
+}
 
 type kitRowRenderer struct{ r *kitRow }
 

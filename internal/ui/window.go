@@ -125,7 +125,10 @@ func (w *Window) build() {
 	w.next = newNextPipe(w)
 	w.card = form.New(w.desk, w.tell)
 	w.punch = punch.New(w.desk, func(r edit.Ref) { w.board.ZoomTo(r) })
-	w.strip = strip.New(strip.Acts{Light: w.board.Light, At: w.playAt, Menu: w.runMenu})
+	w.strip = strip.New(strip.Acts{
+		Light: w.board.Light, At: w.playAt, Menu: w.runMenu, Playing: w.day.follows,
+		Key: w.typedKey, Rune: w.typedRune, Guard: func(do func()) { w.guard(do)() },
+	})
 
 	w.column = container.NewVSplit(w.card, w.punch)
 	w.column.SetOffset(0.55)

@@ -183,7 +183,7 @@ func (e *extent) meets(o extent) bool {
 func (sd *storeyDraft) ghosts(b *Board) {
 	for _, p := range b.ghost {
 		if sd.st.box.meets(b.boxes[p]) {
-			sd.list.Add(drawing.Base, drawing.Path{Points: trace(sd.graph, p), Pen: drawing.Pen{Width: 0.45, Ink: drawing.Faint}})
+			sd.list.Add(drawing.Base, drawing.Path{Points: trace(sd.graph, p), Pen: drawing.Pen{Width: 0.45, Ink: drawing.Pale}})
 		}
 	}
 }

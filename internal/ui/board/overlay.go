@@ -22,6 +22,7 @@ type overlay struct {
 	paper   *canvas.Rectangle
 	bitmap  *canvas.Image
 	objects []fyne.CanvasObject
+	grown   bool // since objects was made
 
 	lines pool[*canvas.Line]
 	discs pool[*canvas.Circle]
@@ -37,15 +38,33 @@ type pool[T fyne.CanvasObject] struct {
 
 func newOverlay() *overlay {
 	o := &overlay{paper: canvas.NewRectangle(color.White), bitmap: &canvas.Image{ScaleMode: canvas.ImageScaleFastest, FillMode: canvas.ImageFillStretch}}
-	o.objects = []fyne.CanvasObject{o.paper, o.bitmap}
+	o.stack()
 	return o
+}
+
+// stack puts the objects in their order: plates and frames under lines, lines
+// under discs, text on top.
+func (o *overlay) stack() {
+	o.objects = append(o.objects[:0:0], o.paper, o.bitmap)
+	o.objects = append(o.objects, o.boxes.objects()...)
+	o.objects = append(o.objects, o.lines.objects()...)
+	o.objects = append(o.objects, o.discs.objects()...)
+	o.objects = append(o.objects, o.texts.objects()...)
+}
+
+func (p *pool[T]) objects() []fyne.CanvasObject {
+	all := make([]fyne.CanvasObject, len(p.all))
+	for i, obj := range p.all {
+		all[i] = obj
+	}
+	return all
 }
 
 func take[T fyne.CanvasObject](o *overlay, p *pool[T], make func() T) T {
 	if p.used == len(p.all) {
 		obj := make()
 		p.all = append(p.all, obj)
-		o.objects = append(o.objects, obj)
+		o.grown = true
 	}
 	obj := p.all[p.used]
 	p.used++
@@ -87,6 +106,10 @@ func (b *Board) overlay() {
 	b.layer.discs.hideRest()
 	b.layer.boxes.hideRest()
 	b.layer.texts.hideRest()
+	if b.layer.grown {
+		b.layer.grown = false
+		b.layer.stack()
+	}
 	canvas.Refresh(b)
 }
 

@@ -128,8 +128,10 @@ func (p *painter) picture(j *job) (pic *picture) {
 
 // Thumbnail paints a small picture of a whole site.
 func Thumbnail(s *site.Site, w, h int, l look.Look) (image.Image, error) {
-	v := view.View{W: float64(w), H: float64(h), Scale: 1}.Fit(places(s, func(string) bool { return true }), 12)
-	j := &job{site: s, view: v, density: 1, look: l, opt: chart.BoardOptions{Units: s.Units, Ghost: true, Level: desk.MainLevel(s)}}
+	const density = 2 // for screens with fine dots
+	level := desk.MainLevel(s)
+	v := view.View{W: float64(w) / density, H: float64(h) / density, Scale: 1}.Fit(places(s, func(l string) bool { return l == level }), 10)
+	j := &job{site: s, view: v, density: density, look: l, opt: chart.BoardOptions{Units: s.Units, Ghost: true, Level: level}}
 	pic := new(painter).picture(j)
 	return pic.img, pic.err
 }

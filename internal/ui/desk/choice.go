@@ -72,19 +72,29 @@ func (d *Desk) SetGrid(g Grid) {
 	d.tell(Style)
 }
 
-// styleOf is what the next pipe of a site is made of to begin with: like its
-// last pipe, else what most building drains are.
+// styleOf is what the next pipe of a site is made of to begin with: like most of
+// its lying pipe, else what most building drains are.
 func styleOf(s *site.Site) edit.PipeStyle {
-	if n := len(s.Network.Pipes); n > 0 {
-		p := &s.Network.Pipes[n-1]
-		return edit.PipeStyle{
-			Size: p.Size, Material: p.Material, Slope: p.Slope, Class: p.Class, Deposit: p.Deposit, Severity: p.Severity,
-		}
-	}
 	fall := unit.InchesPerFoot(0.25)
-	return edit.PipeStyle{
+	most := edit.PipeStyle{
 		Size: 4, Material: network.PVC40, Slope: &fall, Class: network.BuildingDrain, Deposit: network.Sediment, Severity: network.Moderate,
 	}
+	type kind struct {
+		size     unit.Size
+		material network.Material
+		class    network.PipeClass
+		deposit  network.Deposit
+	}
+	count, best := map[kind]int{}, 0
+	for i := range s.Network.Pipes {
+		p := &s.Network.Pipes[i]
+		k := kind{p.Size, p.Material, p.Class, p.Deposit}
+		if count[k]++; count[k] > best && p.Class != network.Stack {
+			best = count[k]
+			most.Size, most.Material, most.Class, most.Deposit = p.Size, p.Material, p.Class, p.Deposit
+		}
+	}
+	return most
 }
 
 // present returns a test for whether a thing is on a site.
