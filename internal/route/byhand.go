@@ -66,6 +66,7 @@ const (
 	BreaksRule     BreachKind = "breaks_rule"
 	SpotUnfit      BreachKind = "spot_cannot_be_used"
 	AccessShut     BreachKind = "access_out_of_service"
+	FacesAway      BreachKind = "access_faces_away"
 	NotInJob       BreachKind = "not_in_job"
 	OverUncleaned  BreachKind = "over_uncleaned_pipe"
 	KeptAndBarred  BreachKind = "kept_and_barred"

@@ -73,6 +73,8 @@ func (b *Breach) Say(s *site.Site) string {
 		return run + " cannot be made: the trailer cannot stand at " + spotName(s, b.Key.Spot) + "."
 	case AccessShut:
 		return run + " cannot be made: " + nodeName(s, b.Key.Access) + " is out of service."
+	case FacesAway:
+		return run + " cannot be made: " + nodeName(s, b.Key.Access) + " faces the other way."
 	case NotInJob:
 		return run + " is not made: " + pipeName(s, b.Key.End) + " is not in the job."
 	case OverUncleaned:

@@ -89,6 +89,8 @@ func (c *catalogue) whyNot(n *named) Breach {
 		b.What = SpotUnfit
 	case n.access < 0:
 		b.What = AccessShut
+	case !c.entry(n.access, n.path[0]).Open:
+		b.What = FacesAway
 	case !c.pipes[n.end].target:
 		b.What = NotInJob
 	default:

@@ -25,6 +25,9 @@ type checker struct {
 	runs []*run // those whose names all resolve
 	// trials are the sites with a cure tried on them.
 	trials map[trialKey]*ground
+	// early are the lower pipes before which the runs of an order made by hand
+	// are made.
+	early map[*run][]int
 }
 
 // run is a run of the plan with its names resolved and its path walked.
@@ -46,7 +49,7 @@ func Check(s *site.Site, t *site.Tables, p *route.Plan) []Problem {
 		r.add(RulePlan, "plan", "site, tables and plan are all needed")
 		return r.problems
 	}
-	c := &checker{ground: survey(s, t, r), report: r, plan: p, trials: map[trialKey]*ground{}}
+	c := &checker{ground: survey(s, t, r), report: r, plan: p, trials: map[trialKey]*ground{}, early: map[*run][]int{}}
 	c.resolve()
 	c.blocks()
 	c.coverage()
@@ -60,6 +63,7 @@ func Check(s *site.Site, t *site.Tables, p *route.Plan) []Problem {
 	}
 	c.day()
 	c.cost()
+	c.byHand()
 	c.shortfalls()
 	return r.problems
 }

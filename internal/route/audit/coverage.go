@@ -97,8 +97,7 @@ func (c *checker) lowestFirst(r *run, gap, clean []bool) {
 		nearest, over, under := c.below(pipe, gap)
 		must, may = must || over, may || under
 		if nearest >= 0 && !clean[nearest] && !now[nearest] {
-			c.add(RuleOrder, r.name, "%s is cleaned before %s, which lies below it",
-				c.pipeName(pipe), c.pipeName(nearest))
+			c.tooEarly(r, pipe, nearest)
 		}
 	}
 	has := false
@@ -119,6 +118,7 @@ func (c *checker) farPart(r *run, clean []bool) {
 		case r.cleaned[i]:
 			started = true
 		case !c.pipes[pipe].target:
+		case c.ordered() && clean[pipe]: // by hand a run may pass what is clean
 		case r.down:
 			c.add(RuleOrder, r.name, "a downstream run cleans all of its path, but not %s", c.pipeName(pipe))
 		case !clean[pipe]:

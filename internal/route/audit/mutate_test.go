@@ -71,8 +71,8 @@ func (f field) spoil() {
 
 // free are the fields that the rules leave to the planner: words for a reader,
 // where a warning of its own judgement stands, a bound that is lower than it
-// could be, and whether the search was stopped.
-var free = regexp.MustCompile(`Name$|\.What$|^\.Bound$|^\.Stopped$|\.Flags\[\d+\]\.At$`)
+// could be, whether the search was stopped, and how good another plan is.
+var free = regexp.MustCompile(`Name$|(Fittings\[\d+\]|Shortfalls\[\d+\]|Rule)\.What$|^\.Bound$|^\.Stopped$|\.Flags\[\d+\]\.At$|\.FreeProven$`)
 
 func TestEveryFieldOfThePlanIsChecked(t *testing.T) {
 	for i, f := range fields(yardPlan()) {

@@ -60,6 +60,7 @@ const (
 	RuleShortfall = "shortfall" // the reason is real
 	RuleCure      = "cure"      // the cure works
 	RuleFlags     = "flags"     // warnings are where they must be
+	RuleHand      = "by_hand"   // decisions made by hand are heeded, or told why not
 )
 
 // report collects problems.

@@ -17,6 +17,8 @@ type waiver struct {
 	reel bool // that the hose is long enough
 	pull bool // that some nozzle serves, fits and pulls
 	tank bool // that the tank holds a pass
+	// hand is what was decided by hand, nil to forget it.
+	hand *hand
 }
 
 // beyondDoubt looks for a run that the plan has overlooked.
@@ -114,5 +116,5 @@ func (g *ground) cleanings(t *track, at int, w waiver) [][]bool {
 
 // canBeClean tells whether a pipe below may have been cleaned by another run.
 func (g *ground) canBeClean(pipe int, w waiver) bool {
-	return g.reachable(pipe, waiver{slack: w.slack}) || g.reachable(pipe, w)
+	return g.reachable(pipe, waiver{slack: w.slack, hand: w.hand}) || g.reachable(pipe, w)
 }

@@ -53,14 +53,17 @@ func (g *ground) served(t *track, cleaned []bool, hose *rig.Hose, w waiver) bool
 	}
 	for i := range g.site.Spots {
 		spot := &g.site.Spots[i]
-		if !usable(spot) || !w.reel && float64(g.overReel(t, len(t.hops), spot, hose)) > w.slack.length {
-			continue
-		}
-		if w.tank || g.tankServes(spot, demands) {
+		if g.standsAt(t, spot, hose, w) && w.hand.allows(g, t, cleaned, spot, hose) && (w.tank || g.tankServes(spot, demands)) {
 			return true
 		}
 	}
 	return false
+}
+
+// standsAt tells whether the trailer can stand at a spot, near enough for a
+// track.
+func (g *ground) standsAt(t *track, spot *site.Spot, hose *rig.Hose, w waiver) bool {
+	return usable(spot) && (w.reel || float64(g.overReel(t, len(t.hops), spot, hose)) <= w.slack.length)
 }
 
 // demand is what one pass asks of the tank: its time, and the flow of each

@@ -3,6 +3,7 @@ package audit
 import (
 	"linemap/internal/network"
 	"linemap/internal/route"
+	"linemap/internal/site"
 )
 
 // shortfalls checks that every pipe given up is out of reach for the reason
@@ -18,6 +19,11 @@ func (c *checker) shortfalls() {
 		c.sameLength(RuleShortfall, place, "length", s.Length, c.pipes[pipe].length)
 		if s.Size != c.pipes[pipe].Size {
 			c.differ(RuleShortfall, place, "size", s.Size, c.pipes[pipe].Size)
+		}
+		if c.isByHand(s.Reason) {
+			c.told(s, place)
+			c.handGap(s, pipe, place)
+			continue
 		}
 		if dry := s.Reason == route.NoWater && len(c.site.Water) == 0; !dry && c.reachable(pipe, beyondDoubt) {
 			c.add(RuleShortfall, place, "some run can clean this pipe")
@@ -42,6 +48,9 @@ func (c *checker) told(s *route.Shortfall, place string) {
 	moves := s.Cure.Kind == route.LongerHose || s.Cure.Kind == route.OtherSpot
 	if s.Cure.Length != 0 && !moves || (s.Cure.At != 0 || s.Cure.Pipe != "") && s.Cure.Kind != route.NewCleanout {
 		c.add(RuleCure, place, "the cure %s comes with a figure of another", s.Cure.Kind)
+	}
+	if s.Cure.Kind != route.FreeRun && s.Cure.Run != (site.RunKey{}) {
+		c.add(RuleCure, place, "the cure %s comes with a run", s.Cure.Kind)
 	}
 }
 
