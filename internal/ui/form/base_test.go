@@ -1,13 +1,11 @@
 package form
 
 import (
-	"image/color"
 	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/require"
 
@@ -15,6 +13,7 @@ import (
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
 	"linemap/internal/ui/desk"
+	"linemap/internal/ui/look"
 	"linemap/internal/unit"
 )
 
@@ -78,7 +77,7 @@ func (b *bench) pipe(id string) *network.Pipe {
 func shown(t *testing.T, b *bench, dark bool, scale float32, sel ...edit.Ref) (*Card, fyne.Window) {
 	t.Helper()
 	app := test.NewTempApp(t)
-	app.Settings().SetTheme(&plain{dark, scale})
+	app.Settings().SetTheme(&look.Theme{Choice: light(dark), Scale: scale})
 	c := New(b.Desk, func(err error) { t.Errorf("told: %v", err) })
 	w := test.NewTempWindow(t, c)
 	w.SetPadded(false)
@@ -87,28 +86,11 @@ func shown(t *testing.T, b *bench, dark bool, scale float32, sel ...edit.Ref) (*
 	return c, w
 }
 
-// plain is the theme of the toolkit by day or by night, with text of a size.
-type plain struct {
-	dark  bool
-	scale float32
-}
-
-func (p *plain) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
-	if p.dark {
-		return theme.DefaultTheme().Color(n, theme.VariantDark)
+func light(dark bool) look.Choice {
+	if dark {
+		return look.ByNight
 	}
-	return theme.DefaultTheme().Color(n, theme.VariantLight)
-}
-func (p *plain) Font(s fyne.TextStyle) fyne.Resource     { return theme.DefaultTheme().Font(s) }
-func (p *plain) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
-func (p *plain) Size(n fyne.ThemeSizeName) float32 {
-	switch n {
-	case theme.SizeNameText, theme.SizeNameHeadingText, theme.SizeNameSubHeadingText, theme.SizeNameCaptionText, theme.SizeNameInlineIcon:
-		return theme.DefaultTheme().Size(n) * p.scale * 13 / 14
-	case theme.SizeNameInnerPadding:
-		return 6
-	}
-	return theme.DefaultTheme().Size(n)
+	return look.ByDay
 }
 
 // lineOf is the line of a card or sheet with a label.

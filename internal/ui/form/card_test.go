@@ -3,6 +3,7 @@ package form
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -374,4 +375,35 @@ func TestNothingSelected(t *testing.T) {
 	assert.Contains(t, cardLines(t, c)["By size"].in().(*toldInput).Text, "4 in: 103 ft")
 	assert.Equal(t, "6 cleanouts, 2 pulled fixtures", cardLines(t, c)["Openings"].in().(*toldInput).Text)
 	assert.Contains(t, next(), "not cleaned")
+}
+
+// TestManyPipes: a card of thousands of pipes is there before anyone waits.
+func TestManyPipes(t *testing.T) {
+	b := newBench(t, "restaurant")
+	e, err := edit.Make("add pipes", b.Site(), func(d *edit.Draft) error {
+		for range 10000 {
+			p := *b.pipe("p011")
+			p.ID, p.Label = "", ""
+			d.AddPipe(p)
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	b.Do(e)
+	c, _ := shown(t, b, false, 1)
+	var all []edit.Ref
+	for i := range b.Site().Network.Pipes {
+		all = append(all, edit.PipeRef(b.Site().Network.Pipes[i].ID))
+	}
+	b.Graph() // traced before, for the board
+	begin := time.Now()
+	b.Select(edit.Select(all...))
+	took := time.Since(begin)
+	assert.Equal(t, "10,026 pipes", c.heading.Text)
+	assert.Less(t, took, time.Second)
+	t.Logf("selected in %v", took)
+	begin = time.Now()
+	listOf(t, cardLines(t, c)["Class"]).SetSelected("Main")
+	t.Logf("changed in %v", time.Since(begin))
+	assert.Equal(t, network.Main, b.pipe("p011").Class)
 }

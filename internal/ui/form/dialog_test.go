@@ -15,13 +15,14 @@ import (
 
 	"linemap/internal/rig"
 	"linemap/internal/site"
+	"linemap/internal/ui/look"
 	"linemap/internal/unit"
 )
 
 // windowOf is a window of a laptop's size in our own look.
 func windowOf(t *testing.T) fyne.Window {
 	t.Helper()
-	test.NewTempApp(t).Settings().SetTheme(&plain{false, 1})
+	test.NewTempApp(t).Settings().SetTheme(&look.Theme{Choice: look.ByDay, Scale: 1})
 	w := test.NewTempWindow(t, widget.NewLabel(""))
 	w.Resize(fyne.NewSize(1280, 800))
 	return w

@@ -40,6 +40,10 @@ type field[T any] struct {
 	hint string // stands in an empty field
 	// show writes what a thing has; false for a thing without such a figure.
 	show func(d *desk.Desk, v *T) (string, bool)
+	// same compares the figures of two things without writing them, for that
+	// takes its time with thousands of things; nil where it is not worth it. There
+	// is as for show, of b.
+	same func(a, b *T) (equal, there bool)
 	// read makes of a text what is to be done to each thing.
 	read func(d *desk.Desk, text string) (func(*T), error)
 	// options lists what can be chosen; v is the first of the things.
@@ -69,7 +73,7 @@ func text[T any, S ~string](label, member string, at func(*T) *S) field[T] {
 	var none T
 	r, err := site.RangeOf(none, member)
 	return field[T]{
-		label: label, fault: err,
+		label: label, fault: err, same: sameAt(at),
 		show: func(_ *desk.Desk, v *T) (string, bool) {
 			if p := at(v); p != nil {
 				return string(*p), true
@@ -90,6 +94,14 @@ func text[T any, S ~string](label, member string, at func(*T) *S) field[T] {
 	}
 }
 
+// sameAt compares what two things have at a place.
+func sameAt[T any, P comparable](at func(*T) *P) func(a, b *T) (equal, there bool) {
+	return func(a, b *T) (equal, there bool) {
+		p, q := at(a), at(b)
+		return p != nil && q != nil && *p == *q, q != nil
+	}
+}
+
 // note is a field for a text of several lines.
 func note[T any](label, member string, at func(*T) *string) field[T] {
 	f := text(label, member, at)
@@ -102,7 +114,7 @@ func number[T any, Q ~float64](label, member string, m *unit.Measure[Q], at func
 	var none T
 	r, err := site.RangeOf(none, member)
 	return field[T]{
-		label: label, fault: err,
+		label: label, fault: err, same: sameAt(at),
 		show: func(d *desk.Desk, v *T) (string, bool) {
 			if p := at(v); p != nil {
 				return m.Write(*p, d.Units()), true
@@ -127,6 +139,13 @@ func optional[T any, Q ~float64](label, member string, m *unit.Measure[Q], hint 
 	r, err := site.RangeOf(none, member)
 	return field[T]{
 		label: label, hint: hint, fault: err,
+		same: func(a, b *T) (equal, there bool) {
+			p, q := at(a), at(b)
+			if p == nil || q == nil {
+				return false, q != nil
+			}
+			return *p == *q || *p != nil && *q != nil && **p == **q, true
+		},
 		show: func(d *desk.Desk, v *T) (string, bool) {
 			p := at(v)
 			if p == nil || *p == nil {
@@ -247,7 +266,7 @@ func limit[Q ~float64](m *unit.Measure[Q], r site.Range, q Q, s unit.System) str
 // tick is a field for yes or no.
 func tick[T any](label string, at func(*T) *bool) field[T] {
 	return field[T]{
-		label: label, way: ticked,
+		label: label, way: ticked, same: sameAt(at),
 		show: func(_ *desk.Desk, v *T) (string, bool) {
 			p := at(v)
 			switch {
@@ -300,7 +319,7 @@ type option[K comparable] struct {
 func choice[T any, K comparable](label string, at func(*T) *K, options func(d *desk.Desk, v *T) []option[K]) field[T] {
 	var all []option[K] // those listed last, by which what is chosen is read
 	return field[T]{
-		label: label, way: chosen,
+		label: label, way: chosen, same: sameAt(at),
 		show: func(d *desk.Desk, v *T) (string, bool) {
 			p := at(v)
 			if p == nil {

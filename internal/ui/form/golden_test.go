@@ -2,6 +2,7 @@ package form
 
 import (
 	"flag"
+	"fmt"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -88,26 +89,34 @@ func TestNothingClips(t *testing.T) {
 	b.planned()
 	s := b.Site()
 	for _, scale := range []float32{1, 1.5} {
+		c, w := shown(t, b, false, scale)
 		for _, width := range []float32{300, 320, 360} {
+			w.Resize(fyne.NewSize(width, 1600))
 			for _, r := range []edit.Ref{
 				edit.NodeRef("co-1"), edit.NodeRef("j04"), edit.PipeRef("p011"), edit.SpotRef(s.Spots[0].ID), edit.WaterRef(s.Water[0].ID),
 			} {
-				c, w := shown(t, b, false, scale, r)
-				w.Resize(fyne.NewSize(width, 1600))
+				b.Select(edit.Select(r))
 				for _, l := range cardLines(t, c) {
-					if !l.visible() {
-						continue
+					if l.visible() {
+						fits(t, w, l, width, scale)
 					}
-					o := l.in().object()
-					at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
-					area, _ := w.Canvas().InteractiveArea() // from which places are told
-					at = at.Add(area)
-					require.GreaterOrEqual(t, at.X, float32(0), "%s of %v at %v, text %v", l.labelled(), r, width, scale)
-					require.LessOrEqual(t, at.X+o.Size().Width, width, "%s of %v at %v", l.labelled(), r, width)
-					require.GreaterOrEqual(t, o.Size().Width, o.MinSize().Width, "%s of %v at %v", l.labelled(), r, width)
-					require.GreaterOrEqual(t, o.Size().Height, o.MinSize().Height, "%s of %v at %v", l.labelled(), r, width)
 				}
 			}
 		}
 	}
+}
+
+// fits looks whether an input lies within a card's width and has the room that
+// it asks for.
+func fits(t *testing.T, w fyne.Window, l anyLine, width, scale float32) {
+	t.Helper()
+	o := l.in().object()
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+	area, _ := w.Canvas().InteractiveArea() // from which places are told
+	at = at.Add(area)
+	where := fmt.Sprintf("%q, %v wide, text %v", l.labelled(), width, scale)
+	require.GreaterOrEqual(t, at.X, float32(0), where)
+	require.LessOrEqual(t, at.X+o.Size().Width, width, where)
+	require.GreaterOrEqual(t, o.Size().Width, o.MinSize().Width, where)
+	require.GreaterOrEqual(t, o.Size().Height, o.MinSize().Height, where)
 }

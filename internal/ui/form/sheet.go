@@ -157,15 +157,25 @@ func (l *line[T]) back() {
 // common is the text that all the things have; mixed where they differ, and not
 // there where one of them has no such field.
 func (l *line[T]) common(all []*T) (text string, mixed, there bool) {
+	f := &l.field
 	for i, v := range all {
-		t, there := l.field.show(l.sheet.desk, v)
+		if i > 0 && f.same != nil {
+			equal, there := f.same(all[0], v)
+			if !there {
+				return "", false, false
+			}
+			if equal || mixed {
+				continue
+			}
+		}
+		t, there := f.show(l.sheet.desk, v)
 		if !there {
 			return "", false, false
 		}
-		if i > 0 && t != text {
-			mixed = true
+		if i == 0 {
+			text = t
 		}
-		text = t
+		mixed = mixed || t != text
 	}
 	return text, mixed, true
 }

@@ -2,7 +2,7 @@ package punch
 
 import (
 	"fmt"
-	"image/color"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -19,6 +19,7 @@ import (
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
 	"linemap/internal/ui/desk"
+	"linemap/internal/ui/look"
 	"linemap/internal/unit"
 )
 
@@ -54,33 +55,16 @@ func (b *bench) planned() {
 	}
 }
 
-// themed is the toolkit's theme by day or by night, with text of a size.
-type themed struct {
-	dark  bool
-	scale float32
-}
-
-func (p *themed) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
-	if p.dark {
-		return theme.DefaultTheme().Color(n, theme.VariantDark)
+func light(dark bool) look.Choice {
+	if dark {
+		return look.ByNight
 	}
-	return theme.DefaultTheme().Color(n, theme.VariantLight)
-}
-func (p *themed) Font(s fyne.TextStyle) fyne.Resource     { return theme.DefaultTheme().Font(s) }
-func (p *themed) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
-func (p *themed) Size(n fyne.ThemeSizeName) float32 {
-	switch n {
-	case theme.SizeNameText, theme.SizeNameHeadingText, theme.SizeNameSubHeadingText, theme.SizeNameCaptionText, theme.SizeNameInlineIcon:
-		return theme.DefaultTheme().Size(n) * p.scale * 13 / 14
-	case theme.SizeNameInnerPadding:
-		return 6
-	}
-	return theme.DefaultTheme().Size(n)
+	return look.ByDay
 }
 
 func shown(t *testing.T, b *bench, dark bool, scale float32) (*List, *[]edit.Ref, fyne.Window) {
 	t.Helper()
-	test.NewTempApp(t).Settings().SetTheme(&themed{dark, scale})
+	test.NewTempApp(t).Settings().SetTheme(&look.Theme{Choice: light(dark), Scale: scale})
 	var gone []edit.Ref
 	l := New(b.Desk, func(r edit.Ref) { gone = append(gone, r) })
 	w := test.NewTempWindow(t, l)
@@ -205,6 +189,56 @@ func TestCureIsOneClick(t *testing.T) {
 		return
 	}
 	t.Fatal("no row offers a cleanout")
+}
+
+func TestDecisionsByHandThatBreakARule(t *testing.T) {
+	b := newBench(t, "restaurant")
+	l, gone, _ := shown(t, b, false, 1)
+	b.planned()
+	plan := b.Planning().Plan
+	key := plan.Keys()[0]
+	keep, err := edit.KeepRun(b.Site(), key)
+	require.NoError(t, err)
+	b.Do(keep)
+	shut, err := edit.SetNode(b.Site(), key.Access, func(n *network.Node) { n.Access.OutOfService = true })
+	require.NoError(t, err)
+	b.Do(shut)
+	b.planned()
+	require.NotEmpty(t, b.Planning().Plan.ByHand.Broken)
+	for i := range l.rows {
+		if l.rows[i].place != "Decided by hand" {
+			continue
+		}
+		assert.Contains(t, l.rows[i].body[0], "out of service")
+		l.list.Select(i)
+		assert.Equal(t, edit.PipeRef(key.End), (*gone)[len(*gone)-1])
+		require.NotNil(t, l.rows[i].step)
+		l.do(l.rows[i].step)
+		assert.Equal(t, "free run", b.NextUndo())
+		assert.True(t, b.Site().ByHand.IsZero())
+		return
+	}
+	t.Fatal("no row for the run that is kept through an opening out of service")
+}
+
+func TestOrderMadeByHand(t *testing.T) {
+	b := newBench(t, "restaurant")
+	l, _, _ := shown(t, b, false, 1)
+	b.planned()
+	keys := b.Planning().Plan.Keys()
+	slices.Reverse(keys)
+	e, err := edit.OrderRuns(b.Site(), keys)
+	require.NoError(t, err)
+	b.Do(e)
+	b.planned()
+	for _, r := range l.rows {
+		if r.step != nil && r.step.Say == "Leave the order to the planner" {
+			l.do(r.step)
+			assert.Empty(t, b.Site().ByHand.Order)
+			return
+		}
+	}
+	t.Fatal("runs from the top down break no rule")
 }
 
 func TestStepThatFails(t *testing.T) {

@@ -20,7 +20,7 @@ type gravity int
 const (
 	mend  gravity = iota // the plan cannot be trusted before
 	short                // pipe that is not cleaned
-	look
+	heed
 	advice
 	gravities int = iota
 )
@@ -50,6 +50,7 @@ func rowsOf(d *desk.Desk) []row {
 		for i := range plan.Plan.Shortfalls {
 			rows = append(rows, shortRow(d, &plan.Plan.Shortfalls[i]))
 		}
+		rows = append(rows, handRows(d, &plan)...)
 	}
 	slices.SortStableFunc(rows, func(a, b row) int { return int(a.gravity) - int(b.gravity) })
 	return rows
@@ -61,7 +62,7 @@ func findingRow(f *network.Finding, grounds map[string]edit.Ref) row {
 	case network.Error:
 		r.gravity = mend
 	case network.Warning:
-		r.gravity = look
+		r.gravity = heed
 	}
 	var figures []string
 	if f.Value != "" {
@@ -135,8 +136,8 @@ func heading(rows []row, plan *route.Plan, u unit.System) string {
 		}
 		parts = append(parts, u.Length(missing)+" not cleaned")
 	}
-	if n[look] > 0 {
-		parts = append(parts, fmt.Sprintf("%d to look at", n[look]))
+	if n[heed] > 0 {
+		parts = append(parts, fmt.Sprintf("%d to look at", n[heed]))
 	}
 	if n[advice] > 0 {
 		parts = append(parts, fmt.Sprintf("%d of advice", n[advice]))

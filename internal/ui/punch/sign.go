@@ -33,7 +33,7 @@ func (s *sign) set(g gravity) {
 var shapes = [gravities][][4]float32{
 	mend:  {{0.15, 0.15, 0.85, 0.85}, {0.15, 0.85, 0.85, 0.15}},
 	short: {{0, 0.5, 0.3, 0.5}, {0.3, 0.2, 0.3, 0.8}, {0.7, 0.2, 0.7, 0.8}, {0.7, 0.5, 1, 0.5}},
-	look:  {{0.5, 0.08, 0.98, 0.92}, {0.98, 0.92, 0.02, 0.92}, {0.02, 0.92, 0.5, 0.08}},
+	heed:  {{0.5, 0.08, 0.98, 0.92}, {0.98, 0.92, 0.02, 0.92}, {0.02, 0.92, 0.5, 0.08}},
 }
 
 // CreateRenderer is for Fyne.
@@ -61,7 +61,7 @@ func (r *signRenderer) colour() color.Color {
 	switch r.sign.gravity {
 	case mend, short:
 		name = theme.ColorNameError
-	case look:
+	case heed:
 		name = theme.ColorNameWarning
 	}
 	return theme.ColorForWidget(name, r.sign)
