@@ -61,7 +61,11 @@ func (w *wording) figures(p *route.Plan) []fact {
 // standing says how good the plan is proved to be, and how many working days
 // it takes where it takes more than one.
 func (w *wording) standing(p *route.Plan) string {
-	return sentences(proof(p), days(&w.site.Rig.Crew, p.Cost))
+	byHand := ""
+	if p.ByHand != nil {
+		byHand = p.ByHand.Line()
+	}
+	return sentences(w.proof(p), byHand, days(&w.site.Rig.Crew, p.Cost))
 }
 
 // left says how much pipe the plan does not clean, "" for none.
@@ -77,17 +81,23 @@ func (w *wording) left(p *route.Plan) string {
 		counted(len(p.Shortfalls), "pipe"), w.sys.Length(length))
 }
 
-func proof(p *route.Plan) string {
+func (w *wording) proof(p *route.Plan) string {
+	rules := "the rules set for this site"
+	if p.ByHand != nil {
+		rules = "the rules and the decisions made by hand for this site"
+	}
 	switch {
+	case p.ByHand != nil && len(w.site.ByHand.Order) > 0:
+		return "The runs and their order were set by hand."
 	case len(p.Blocks) == 0:
 		return "No run can be made."
 	case p.Stopped:
 		return fmt.Sprintf("The search was stopped: this is the best plan found. "+
 			"No plan takes less than %s.", unit.Minutes(p.Bound))
 	case p.Proven:
-		return "No quicker plan exists under the rules set for this site."
+		return "No quicker plan exists under " + rules + "."
 	}
-	return fmt.Sprintf("No plan under the rules set for this site takes less than %s.", unit.Minutes(p.Bound))
+	return fmt.Sprintf("No plan under %s takes less than %s.", rules, unit.Minutes(p.Bound))
 }
 
 // minutes lists the crew's time by kind, the total last.

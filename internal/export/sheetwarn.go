@@ -48,6 +48,8 @@ func (w *wording) flag(f route.Flag) string {
 		return "Weak carry in " + pipe + ": ask for flush water from above, or a vacuum at the lower access."
 	case route.FlagOverGap:
 		return "Below " + pipe + " lies pipe that is not cleaned: dirt may stop there. Watch the lower end."
+	case route.FlagEarly:
+		return "By hand before its turn: dirt from " + pipe + " may settle in pipe below that is cleaned later."
 	case route.FlagStack:
 		return "Climbs a stack from " + at + ": the hose drops when pressure does. Lower it by the reel."
 	}

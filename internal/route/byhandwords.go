@@ -28,7 +28,7 @@ func (h *HandReport) Line() string {
 		say = "Made by hand: as long as " + own
 	}
 	if n := len(h.Left); n > 0 {
-		say += fmt.Sprintf(", with %s less cleaned", counted(n, "pipe"))
+		say += fmt.Sprintf(", and %s fewer cleaned", counted(n, "pipe"))
 	}
 	passed, flagged := len(h.Unknown), 0
 	for i := range h.Broken {

@@ -89,5 +89,25 @@ Objective. First reach everything reachable, then the least crew minutes. The
 search minimises the minutes without waiting, filling and draining (dry); the
 water is simulated on its result. [Plan.Bound] bounds the dry minutes from
 below, so it bounds the whole.
+
+Decisions by hand. A [site.RunKey] names every run of its spot, hose, access,
+direction and last pipe, whatever it cleans; one that names something that is
+not there, or an end to which no way leads, stands for none. No plan makes a
+barred run, and every plan makes each kept one. As a run cleans its last pipe,
+and each pipe is cleaned but once, that is: its last pipe is cleaned by no other
+run. Reachable is then what runs clean that this allows. A kept run is given up,
+and that is told, where it can be made by no plan: it breaks a rule, is barred
+too, or cannot be made beside one kept before it.
+
+With an order made by hand the plan is those runs in that order and no others.
+Each cleans every target on its path that is not clean yet and goes no farther
+than the last of them; one that finds none, breaks a rule of its path or its
+tank, or is barred, is left out. A run may then clean a pipe before the one below
+it, and go over clean pipe; the first is told and flagged. Bound is the order's own dry
+minutes.
+
+All of it is told in [Plan.ByHand], beside the cost of the plan that the planner
+makes by itself. A pipe that this plan cleans and the one by hand does not is a
+shortfall with the decision as its reason.
 */
 package route

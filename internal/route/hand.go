@@ -17,10 +17,11 @@ type hand struct {
 	isOrdered bool
 	// lost are the targets that only the decisions keep from being cleaned.
 	lost []bool
+	// columns are the planner's own candidates by run.
+	columns map[runID][]int
 	// c is the catalogue that the plan was made from.
 	c *catalogue
-	// tried remembers whether a target is cleaned once one decision is taken
-	// back.
+	// tried are the catalogues with one decision taken back.
 	tried map[site.RunKey]*catalogue
 }
 
@@ -28,10 +29,8 @@ type hand struct {
 // planner's own.
 func (c *catalogue) planByHand(ctx context.Context, own outcome, opt Options) *Plan {
 	decisions := &c.site.ByHand
-	h := &hand{
-		model: c.model, own: c, isOrdered: len(decisions.Order) > 0, tried: map[site.RunKey]*catalogue{},
-		report: &HandReport{Free: own.plan.Cost, FreeProven: own.plan.Proven},
-	}
+	h := newHand(c)
+	h.report.Free, h.report.FreeProven = own.plan.Cost, own.plan.Proven
 	h.read(decisions)
 	var got outcome
 	switch {
@@ -50,6 +49,18 @@ func (c *catalogue) planByHand(ctx context.Context, own outcome, opt Options) *P
 	return plan
 }
 
+func newHand(own *catalogue) *hand {
+	h := &hand{
+		model: own.model, own: own, report: &HandReport{},
+		columns: map[runID][]int{}, tried: map[site.RunKey]*catalogue{},
+	}
+	for i := range own.columns {
+		id := own.runAt(own.columns[i].end)
+		h.columns[id] = append(h.columns[id], i)
+	}
+	return h
+}
+
 // read finds the runs that were decided on, and reports what cannot be heeded.
 func (h *hand) read(decisions *site.ByHand) {
 	keep, unknownKeep := h.findAll(decisions.Keep)
@@ -60,8 +71,8 @@ func (h *hand) read(decisions *site.ByHand) {
 			h.report.Unknown = append(h.report.Unknown, key)
 		}
 	}
-	h.order = order
-	if h.isOrdered {
+	if h.isOrdered = len(decisions.Order) > 0; h.isOrdered {
+		h.order = order
 		h.bar = bar
 		for i := range keep {
 			if !slices.Contains(decisions.Order, keep[i].key) {
@@ -74,7 +85,7 @@ func (h *hand) read(decisions *site.ByHand) {
 		h.readKeep(&keep[i], decisions)
 	}
 	for i := range bar {
-		if n := &bar[i]; h.own.possible(n) {
+		if n := &bar[i]; h.possible(n) {
 			h.bar = append(h.bar, *n)
 		} else if !slices.Contains(decisions.Keep, n.key) {
 			h.broken(h.own.whyNot(n))
@@ -87,17 +98,40 @@ func (h *hand) readKeep(n *named, decisions *site.ByHand) {
 	case slices.Contains(decisions.Bar, n.key):
 		h.broken(Breach{Key: n.key, What: KeptAndBarred})
 		return
-	case !h.own.possible(n):
+	case !h.possible(n):
 		h.broken(h.own.whyNot(n))
 		return
 	}
 	for i := range h.keep {
-		if !h.own.beside(n, &h.keep[i]) {
+		if !h.beside(n, &h.keep[i]) {
 			h.broken(Breach{Key: n.key, What: InTheWay, Other: h.keep[i].key})
 			return
 		}
 	}
 	h.keep = append(h.keep, *n)
+}
+
+// makers are the planner's own candidates that make a run.
+func (h *hand) makers(n *named) (out []int) {
+	for _, i := range h.columns[n.runID] {
+		if n.spot >= 0 && h.own.columns[i].spots&(1<<n.spot) != 0 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+func (h *hand) possible(n *named) bool { return len(h.makers(n)) > 0 }
+
+// beside tells whether two runs can both be made: each cleans its own last
+// pipe and not the other's.
+func (h *hand) beside(a, b *named) bool {
+	return a.end != b.end && h.leaves(a, b.end) && h.leaves(b, a.end)
+}
+
+// leaves tells whether a run can be made that does not clean a pipe.
+func (h *hand) leaves(n *named, pipe int) bool {
+	return slices.ContainsFunc(h.makers(n), func(i int) bool { return !slices.Contains(h.own.chain(i), pipe) })
 }
 
 func (h *hand) broken(b Breach) { h.report.Broken = append(h.report.Broken, b) }

@@ -45,8 +45,8 @@ func decideAtRandom(r *rand.Rand, keys []site.RunKey) site.ByHand {
 	return site.ByHand{Keep: pick(2), Bar: pick(min(len(keys), 6))}
 }
 
-func newHand(c *catalogue, decisions *site.ByHand) *hand {
-	h := &hand{model: c.model, own: c, report: &HandReport{}, tried: map[site.RunKey]*catalogue{}}
+func handOf(c *catalogue, decisions *site.ByHand) *hand {
+	h := newHand(c)
 	h.read(decisions)
 	return h
 }
@@ -85,7 +85,7 @@ func TestExhaustiveByHand(t *testing.T) {
 			continue
 		}
 		decisions := decideAtRandom(r, keys)
-		h := newHand(own, &decisions)
+		h := handOf(own, &decisions)
 		for _, b := range h.report.Broken {
 			if b.What == InTheWay {
 				both := &oracleHand{keep: []site.RunKey{b.Key, b.Other}}
@@ -160,7 +160,7 @@ func TestOwnPlanByHandIsTheSame(t *testing.T) {
 			require.Equal(t, own.Shortfalls, p.Shortfalls, "seed %d, %s", seed, name)
 			require.Equal(t, own.Proven, p.Proven, "seed %d, %s", seed, name)
 		}
-		forced := newHand(newCatalogueOf(t, s), &site.ByHand{Keep: own.Keys()})
+		forced := handOf(newCatalogueOf(t, s), &site.ByHand{Keep: own.Keys()})
 		require.Equal(t, dryMinutes(own), dryMinutes(forced.search(context.Background(), Options{}).plan), "seed %d", seed)
 	}
 }

@@ -1,7 +1,5 @@
 package route
 
-import "slices"
-
 // heeding is the catalogue without the candidates that decisions made by hand
 // rule out. A barred run loses its spot. A kept run is made if and only if its
 // last pipe is cleaned by it, so every other candidate that cleans that pipe is
@@ -53,20 +51,4 @@ func (c *catalogue) keepOnly(keep []named) {
 			col.spots &= 1 << n.spot
 		}
 	}
-}
-
-// beside tells whether two runs can both be made: each cleans its own last
-// pipe and not the other's.
-func (c *catalogue) beside(a, b *named) bool {
-	return a.end != b.end && c.leaves(a, b.end) && c.leaves(b, a.end)
-}
-
-// leaves tells whether a run can be made that does not clean a pipe.
-func (c *catalogue) leaves(n *named, pipe int) bool {
-	for i := range c.columns {
-		if c.makes(&c.columns[i], n) && !slices.Contains(c.chain(i), pipe) {
-			return true
-		}
-	}
-	return false
 }

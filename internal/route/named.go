@@ -59,10 +59,12 @@ func (m *model) find(key site.RunKey) (n named, ok bool) {
 // findAll finds the runs of a list, each once, and lists the keys that stand
 // for none.
 func (m *model) findAll(keys []site.RunKey) (found []named, unknown []site.RunKey) {
-	for i, key := range keys {
-		if slices.Contains(keys[:i], key) {
+	seen := make(map[site.RunKey]bool, len(keys))
+	for _, key := range keys {
+		if seen[key] {
 			continue
 		}
+		seen[key] = true
 		if n, ok := m.find(key); ok {
 			found = append(found, n)
 		} else {
@@ -70,15 +72,6 @@ func (m *model) findAll(keys []site.RunKey) (found []named, unknown []site.RunKe
 		}
 	}
 	return found, unknown
-}
-
-// possible tells whether any candidate makes a run from its spot.
-func (c *catalogue) possible(n *named) bool {
-	return slices.ContainsFunc(c.columns, func(col column) bool { return c.makes(&col, n) })
-}
-
-func (c *catalogue) makes(col *column, n *named) bool {
-	return n.spot >= 0 && col.spots&(1<<n.spot) != 0 && c.runAt(col.end) == n.runID
 }
 
 // whyNot says why no candidate makes a run.

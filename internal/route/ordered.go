@@ -21,9 +21,13 @@ func (h *hand) ordered() outcome {
 	c.columns, c.reachable = slices.Clone(c.columns), make([]bool, len(c.pipes))
 	h.c = &c
 	var entries []entry
+	barred := make(map[site.RunKey]bool, len(h.bar))
+	for i := range h.bar {
+		barred[h.bar[i].key] = true
+	}
 	for i := range h.order {
 		n := &h.order[i]
-		if slices.ContainsFunc(h.bar, func(b named) bool { return b.key == n.key }) {
+		if barred[n.key] {
 			h.broken(Breach{Key: n.key, What: OrderedBarred})
 			continue
 		}
@@ -154,35 +158,35 @@ func (h *hand) judgeOrder(entries []entry, p *Plan) {
 	}
 	clean := make([]bool, len(h.pipes))
 	for i, r := range made {
-		var now []int
 		for _, leg := range r.Path {
-			if leg.Cleaned {
-				p, _ := h.g.PipeIndex(leg.Pipe)
-				now = append(now, p)
-				clean[p] = true
-			}
+			p, _ := h.g.PipeIndex(leg.Pipe)
+			clean[p] = clean[p] || leg.Cleaned
 		}
-		if low := h.uncleanBelow(now, clean); low >= 0 {
-			h.broken(Breach{Key: entries[i].key, What: NotLowestFirst, Pipe: h.site.Network.Pipes[low].ID})
-		}
-	}
-	place := func(key site.RunKey) int {
-		return slices.IndexFunc(h.order, func(n named) bool { return n.key == key })
-	}
-	slices.SortStableFunc(h.report.Broken, func(a, b Breach) int { return place(a.Key) - place(b.Key) })
-}
-
-// uncleanBelow finds a pipe below some others that is to be cleaned and is not
-// clean yet, -1 for none.
-func (h *hand) uncleanBelow(pipes []int, clean []bool) int {
-	for _, p := range pipes {
-		for q := h.g.Next[p]; q >= 0; q = h.g.Next[q] {
-			if h.c.reachable[q] {
-				if !clean[q] {
-					return q
-				}
+		for _, leg := range r.Path {
+			p, _ := h.g.PipeIndex(leg.Pipe)
+			if low := h.uncleanBelow(p, clean); leg.Cleaned && low >= 0 {
+				h.broken(Breach{Key: entries[i].key, What: NotLowestFirst, Pipe: h.site.Network.Pipes[low].ID})
+				r.Flags = append(r.Flags, Flag{Kind: FlagEarly, At: leg.From, Pipe: leg.Pipe})
 				break
 			}
+		}
+	}
+	place := make(map[site.RunKey]int, len(h.order))
+	for i := range h.order {
+		place[h.order[i].key] = i + 1 // before it, kept runs that are not in the order
+	}
+	slices.SortStableFunc(h.report.Broken, func(a, b Breach) int { return place[a.Key] - place[b.Key] })
+}
+
+// uncleanBelow is the nearest pipe below another that is to be cleaned, where it
+// is not clean yet; else -1.
+func (h *hand) uncleanBelow(p int, clean []bool) int {
+	for q := h.g.Next[p]; q >= 0; q = h.g.Next[q] {
+		if h.c.reachable[q] {
+			if clean[q] {
+				return -1
+			}
+			return q
 		}
 	}
 	return -1

@@ -128,6 +128,9 @@ const (
 	FlagWeakCarry   FlagKind = "weak_carry"
 	FlagOverGap     FlagKind = "pipe_below_not_cleaned"
 	FlagStack       FlagKind = "climbs_stack"
+	// FlagEarly stands at pipe that an order made by hand cleans before the
+	// pipe below it.
+	FlagEarly FlagKind = "pipe_below_cleaned_later"
 )
 
 // Flag is a warning at a place of a run.

@@ -15,7 +15,8 @@ type Options struct {
 
 // Solve works out the plan of a site. It reads the site and keeps nothing of
 // it. Cancelling the context makes it return the best plan found so far, which
-// covers everything reachable, with Stopped set. It fails only where a pipe's
+// covers everything reachable, with Stopped set. Where runs were decided on by
+// hand, it plans twice, without the decisions and with them. It fails only where a pipe's
 // material or deposit has no row in the tables, or the site is larger than the
 // planner takes.
 func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Plan, error) {

@@ -39,6 +39,7 @@ func (c *checker) flags(r *run) {
 		c.flagAt(r, route.FlagLocator, p.ID, h.branch)
 	}
 	c.onlyIf(r, route.FlagStack, climbs)
+	c.onlyIf(r, route.FlagEarly, len(c.early[r]) > 0)
 }
 
 // onlyIf checks that a run carries a flag if and only if it must.
@@ -76,7 +77,8 @@ func (r *run) hopOf(g *ground, id network.PipeID) (*hop, bool) {
 func known(k route.FlagKind) bool {
 	switch k {
 	case route.FlagDownstream, route.FlagLocator, route.FlagFragile, route.FlagSmallMargin,
-		route.FlagWeakCarry, route.FlagOverGap, route.FlagStack:
+		route.FlagWeakCarry, route.FlagOverGap, route.FlagStack,
+		route.FlagEarly:
 		return true
 	}
 	return false
