@@ -55,6 +55,7 @@ type Board struct {
 	shown   *picture // what is on the screen
 	asked   *job     // what was asked of the painter last
 	layer   *overlay
+	asking  *widget.PopUp // the field that a tool asked for
 
 	frames func(time.Duration) // told how long a change of the view took; for measuring
 }
@@ -80,6 +81,7 @@ func New(d *desk.Desk, acts Acts) *Board {
 func (b *Board) changed(c desk.Change) {
 	switch {
 	case c&desk.Opened == desk.Opened:
+		b.stopAsking()
 		b.SetTool(hand.NewPick())
 		b.Fit()
 	case c&(desk.Document|desk.Planned|desk.Level|desk.Style) != 0:

@@ -105,8 +105,9 @@ func (b *Board) ask(r hand.Reply, ev hand.Event) {
 	entry := widget.NewEntry()
 	entry.SetPlaceHolder(r.Ask)
 	pop := widget.NewPopUp(entry, c)
+	b.asking = pop
 	entry.OnSubmitted = func(text string) {
-		pop.Hide()
+		b.stopAsking()
 		b.Focus()
 		if r.Answer != nil {
 			b.acts.Guard(func() { b.follow(r.Answer(text), ev) })
@@ -115,6 +116,14 @@ func (b *Board) ask(r hand.Reply, ev hand.Event) {
 	pop.Resize(fyne.NewSize(280, entry.MinSize().Height))
 	pop.ShowAtPosition(b.onCanvas(ev.Dot))
 	c.Focus(entry)
+}
+
+// stopAsking closes the field, if one is open: what it was about may be gone.
+func (b *Board) stopAsking() {
+	if b.asking != nil {
+		b.asking.Hide()
+		b.asking = nil
+	}
 }
 
 // Focus gives the board the keys.
@@ -279,7 +288,13 @@ func (b *Board) AcceptsTab() bool { return b.tool.Busy() }
 func (b *Board) TypedRune(r rune) {
 	ev := b.event(hand.Rune)
 	ev.Rune = r
-	if r != ' ' && !b.give(ev) {
+	if r == ' ' { // moves the board, but within a figure that is being typed
+		if b.tool.Busy() {
+			b.give(ev)
+		}
+		return
+	}
+	if !b.give(ev) {
 		b.acts.Rune(r)
 	}
 }
