@@ -33,7 +33,7 @@ const (
 
 // PixelsPerMM is how many pixels a millimetre of paper takes on the screen:
 // line widths, symbols and text of a drawing are sized on paper.
-const PixelsPerMM = 3.6
+const PixelsPerMM = 4.2
 
 // Dot returns where a place lies on the screen.
 func (v View) Dot(p network.Point) Dot {
