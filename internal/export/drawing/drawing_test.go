@@ -20,6 +20,10 @@ func (t *tape) Outline(o Outline, pen Pen, fill *Colour) {
 }
 func (t *tape) Lettering(x Text, p Point) { fmt.Fprintf(t, "text %q %.1f %.1f;", x.S, p.X, p.Y) }
 
+func (t *tape) Picture(_ Picture, c Point, w, h float64) {
+	fmt.Fprintf(t, "picture %.1f %.1f %.1fx%.1f;", c.X, c.Y, w, h)
+}
+
 func TestFrame(t *testing.T) {
 	// 1:200, so that 1 m of ground is 5 mm of paper; y up becomes y down.
 	f := Frame{Ground: Point{10, 20}, Paper: Point{100, 50}, Scale: 5}

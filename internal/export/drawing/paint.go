@@ -53,6 +53,16 @@ func (s Ticks) tick(c, dir Point) Outline {
 
 func (s Mark) paint(f Frame, p Painter) {
 	c := f.To(s.At).Add(s.Off)
+	if st, ok := p.(Stamper); ok {
+		st.Stamp(s, c)
+		return
+	}
+	s.Outlines(c, p)
+}
+
+// Outlines paints the mark with its middle at c of the paper, one outline after
+// the other.
+func (s Mark) Outlines(c Point, p Painter) {
 	for _, o := range s.Symbol.figures() {
 		fill := s.Fill
 		if o[len(o)-1].Op != Close {
@@ -91,8 +101,12 @@ func (s Leader) paint(f Frame, p Painter) {
 }
 
 func (s Picture) paint(f Frame, p Painter) {
-	if pp, ok := p.(PicturePainter); ok && f.Scale > 0 {
-		pp.Picture(s, f.To(s.At), s.W*f.Scale, s.H*f.Scale)
+	k := f.Scale
+	if k == 0 { // the paper itself
+		k = 1
+	}
+	if s.Image != nil && s.W > 0 && s.H > 0 {
+		p.Picture(s, f.To(s.At), s.W*k, s.H*k)
 	}
 }
 

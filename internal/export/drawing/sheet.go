@@ -87,13 +87,16 @@ type Painter interface {
 	// Lettering writes t with its baseline's anchor at p. The plate is painted
 	// already; only the text, its width, style and turn count.
 	Lettering(t Text, p Point)
+	// Picture paints the image of s, faded and turned as it says, with its middle
+	// at c and, before it is turned, w by h millimetres large.
+	Picture(s Picture, c Point, w, h float64)
 }
 
-// PicturePainter is a painter that can show images; others leave them out.
-type PicturePainter interface {
-	Painter
-	// Picture paints s about c, w by h millimetres before it is turned.
-	Picture(s Picture, c Point, w, h float64)
+// Stamper is a painter that puts a whole mark in its place, rather than one
+// outline after the other.
+type Stamper interface {
+	// Stamp paints m with its middle at c.
+	Stamp(m Mark, c Point)
 }
 
 // Paint hands every shape of a sheet to a painter, in order.

@@ -1,7 +1,12 @@
 package paper
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
 	"math"
+
+	"codeberg.org/go-pdf/fpdf"
 
 	"linemap/internal/export/drawing"
 )
@@ -81,4 +86,27 @@ func (p *painter) Lettering(t drawing.Text, at drawing.Point) {
 	p.doc.pdf.TransformRotate(t.Turn*180/math.Pi, at.X, at.Y)
 	p.doc.Text(at.X, at.Y, t.S, t.Style)
 	p.doc.pdf.TransformEnd()
+}
+
+func (p *painter) Picture(s drawing.Picture, c drawing.Point, w, h float64) {
+	pdf := p.doc.pdf
+	file, err := s.PNG()
+	if err != nil {
+		pdf.SetError(err)
+		return
+	}
+	// Under the sum of its bytes, an image that is shown twice is kept once.
+	name := fmt.Sprintf("%x", sha256.Sum256(file))
+	options := fpdf.ImageOptions{ImageType: "png"}
+	pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(file))
+	pdf.TransformBegin()
+	pdf.TransformRotate(s.Turn*180/math.Pi, c.X, c.Y)
+	if s.Dim > 0 {
+		pdf.SetAlpha(s.Opacity(), "Normal")
+	}
+	pdf.ImageOptions(name, c.X-w/2, c.Y-h/2, w, h, false, options, 0, "")
+	pdf.TransformEnd()
+	if s.Dim > 0 {
+		pdf.SetAlpha(1, "Normal")
+	}
 }

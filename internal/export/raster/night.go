@@ -9,6 +9,9 @@ import (
 // NightPaper is the ground of a drawing at night.
 var NightPaper = drawing.Colour{R: 24, G: 27, B: 31}
 
+// nightInk is what black becomes at night.
+const nightInk = 236
+
 // Night turns an ink made for white paper into one for [NightPaper]: neutral
 // inks change places from dark to light, and accents are mixed with white until
 // they stand out as clearly as on paper.
@@ -17,14 +20,12 @@ func Night(c drawing.Colour) drawing.Colour {
 	if most-least < 16 { // a neutral
 		t := float64(c.R) / 255
 		mix := func(paper uint8) uint8 {
-			const ink = 236
-			return uint8(float64(paper)*t + ink*(1-t) + 0.5)
+			return uint8(float64(paper)*t + nightInk*(1-t) + 0.5)
 		}
 		return drawing.Colour{R: mix(NightPaper.R), G: mix(NightPaper.G), B: mix(NightPaper.B)}
 	}
-	if least > 150 { // a tint of an accent: a ribbon, which must stay in the background
-		dim := func(v uint8) uint8 { return uint8(40 + 0.75*(float64(v)-float64(least))) }
-		return drawing.Colour{R: dim(c.R), G: dim(c.G), B: dim(c.B)}
+	if least > 127 { // more white than colour: a tint, a ribbon under a pipe
+		return swapped(c, least, most)
 	}
 	for share := 1.0; share > 0.1; share -= 0.05 {
 		if light := c.Tint(share); Contrast(light, NightPaper) >= 5 {
@@ -32,6 +33,16 @@ func Night(c drawing.Colour) drawing.Colour {
 		}
 	}
 	return drawing.White
+}
+
+// swapped turns a tint of white paper into one of [NightPaper]: of the white,
+// black and pure hue that it is mixed of, white and black change places.
+func swapped(c drawing.Colour, least, most uint8) drawing.Colour {
+	white, black := float64(least)/255, 1-float64(most)/255
+	mix := func(v, paper uint8) uint8 {
+		return uint8(float64(v-least) + white*float64(paper) + black*nightInk + 0.5)
+	}
+	return drawing.Colour{R: mix(c.R, NightPaper.R), G: mix(c.G, NightPaper.G), B: mix(c.B, NightPaper.B)}
 }
 
 // Contrast is the contrast of two colours, from 1 for none to 21 (WCAG 2.2,

@@ -2,50 +2,85 @@ package raster
 
 import (
 	"image"
-	"image/color"
 	"math"
-
-	"golang.org/x/image/vector"
+	"sync"
 
 	"linemap/internal/export/drawing"
 )
 
-// Painter paints on a bitmap. It is a [drawing.Painter], for one goroutine.
+// Painter paints on a bitmap. It is a [drawing.Painter] and a
+// [drawing.Stamper], for one goroutine.
 type Painter struct {
-	// Inks, where set, turns each ink into the one to paint with.
+	// Inks, where set, turns each ink into the one to paint with. It may not
+	// change once something is painted.
 	Inks func(drawing.Colour) drawing.Colour
 
 	img   *image.RGBA
 	scale float64 // dots per millimetre
 	clip  image.Rectangle
-	fill  vector.Rasterizer
 
-	// The figures that wait to be filled with one ink, as closed rings one after
-	// the other in dots.
+	// The figures that wait to be painted with one ink.
+	cover *cover
 	ink   drawing.Colour
-	rings [][]point
-	low   point
-	high  point
+
+	stamps map[stampKey]*stamp
+	turned map[drawing.Colour]drawing.Colour // by Inks
 }
 
 // point is a place in dots from the top left corner of the bitmap.
 type point struct{ x, y float64 }
 
-// New returns a painter for a bitmap with so many dots per millimetre.
+// covers are those not in use: one is as large as its bitmap.
+var covers = sync.Pool{New: func() any { return new(cover) }}
+
+// New returns a painter for a bitmap with so many dots per millimetre. Call
+// [Painter.Flush] when all is painted.
 func New(img *image.RGBA, dotsPerMM float64) *Painter {
-	p := &Painter{img: img, scale: dotsPerMM, clip: img.Bounds()}
-	p.empty()
+	p := &Painter{img: img, scale: dotsPerMM, stamps: map[stampKey]*stamp{}, turned: map[drawing.Colour]drawing.Colour{}}
+	p.cut(img.Bounds())
 	return p
+}
+
+// cut has what follows cut to a box.
+func (p *Painter) cut(box image.Rectangle) {
+	p.clip = box
+	if p.cover == nil {
+		p.cover = covers.Get().(*cover)
+	}
+	p.cover.reset(box)
+}
+
+// Flush paints what waits, and gives back what the painter worked with.
+func (p *Painter) Flush() {
+	p.settle()
+	if p.cover != nil {
+		covers.Put(p.cover)
+		p.cover = nil
+	}
+}
+
+// settle paints the figures that wait, so that what follows lies above them.
+func (p *Painter) settle() {
+	if p.cover == nil {
+		p.cut(p.clip)
+		return
+	}
+	if p.cover.top < p.cover.bottom {
+		p.cover.paint(p.img, p.ink)
+	}
 }
 
 // Clip cuts what follows to a box.
 func (p *Painter) Clip(b *drawing.Box) {
-	p.Flush()
-	p.clip = p.img.Bounds()
+	p.settle()
+	box := p.img.Bounds()
 	if b != nil {
-		p.clip = p.clip.Intersect(image.Rect(
+		box = box.Intersect(image.Rect(
 			whole(math.Floor(b.X*p.scale)), whole(math.Floor(b.Y*p.scale)),
 			whole(math.Ceil(b.Right()*p.scale)), whole(math.Ceil(b.Bottom()*p.scale))))
+	}
+	if box != p.clip {
+		p.cut(box)
 	}
 }
 
@@ -66,9 +101,7 @@ func (p *Painter) Outline(o drawing.Outline, pen drawing.Pen, fill *drawing.Colo
 	lines := p.flatten(o)
 	if fill != nil {
 		p.with(*fill)
-		for _, l := range lines {
-			p.ring(l.points, true)
-		}
+		p.area(lines)
 	}
 	if pen.Width > 0 {
 		p.with(pen.Ink)
@@ -78,122 +111,79 @@ func (p *Painter) Outline(o drawing.Outline, pen drawing.Pen, fill *drawing.Colo
 	}
 }
 
+// area covers the inside of a figure. One of several rings may have holes, so
+// nothing else may lie among them.
+func (p *Painter) area(lines []line) {
+	if len(lines) == 1 {
+		p.ring(lines[0].points)
+		return
+	}
+	p.settle()
+	for _, l := range lines {
+		if len(l.points) > 2 && p.meets(l.points) {
+			p.cover.ring(l.points, 1)
+		}
+	}
+	p.settle()
+}
+
 // with changes to another ink.
 func (p *Painter) with(ink drawing.Colour) {
-	if p.Inks != nil {
-		ink = p.Inks(ink)
-	}
+	ink = p.inked(ink)
 	if ink != p.ink {
-		p.Flush()
+		p.settle()
 		p.ink = ink
 	}
+	if p.cover == nil {
+		p.settle()
+	}
 }
 
-func (p *Painter) empty() {
-	p.rings = p.rings[:0]
-	p.low, p.high = point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
+// inked is the colour that an ink has on the bitmap.
+func (p *Painter) inked(ink drawing.Colour) drawing.Colour {
+	if p.Inks == nil {
+		return ink
+	}
+	c, ok := p.turned[ink]
+	if !ok {
+		c = p.Inks(ink)
+		p.turned[ink] = c
+	}
+	return c
 }
 
-// ring adds a closed figure to those that wait. All rings turn one way, so that
-// where they overlap they add up; turned keeps a figure with holes as it is.
-func (p *Painter) ring(pts []point, as ...bool) {
-	if len(pts) < 3 {
+// ring covers a closed figure. All turn one way, so that where they overlap
+// they add up.
+func (p *Painter) ring(pts []point) {
+	if len(pts) < 3 || !p.meets(pts) {
 		return
 	}
-	low, high := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
 	area := 0.0
-	for i, a := range pts {
-		b := pts[(i+1)%len(pts)]
-		area += a.x*b.y - b.x*a.y
-		low.x, low.y = math.Min(low.x, a.x), math.Min(low.y, a.y)
-		high.x, high.y = math.Max(high.x, a.x), math.Max(high.y, a.y)
+	a := pts[len(pts)-1]
+	for _, b := range pts {
+		area += (a.x - pts[0].x) * (b.y - pts[0].y)
+		area -= (b.x - pts[0].x) * (a.y - pts[0].y)
+		a = b
 	}
-	if math.IsNaN(area) || math.IsInf(area, 0) || high.x < float64(p.clip.Min.X) || high.y < float64(p.clip.Min.Y) ||
-		low.x > float64(p.clip.Max.X) || low.y > float64(p.clip.Max.Y) {
-		return
+	sign := 1.0
+	if area < 0 {
+		sign = -1
 	}
-	if len(as) == 0 && area < 0 {
-		turned := make([]point, len(pts))
-		for i, a := range pts {
-			turned[len(pts)-1-i] = a
-		}
-		pts = turned
-	}
-	if len(as) > 0 { // a figure of its own: what overlaps must not be cut out
-		p.Flush()
-	}
-	p.rings = append(p.rings, pts)
-	p.low.x, p.low.y = math.Min(p.low.x, low.x), math.Min(p.low.y, low.y)
-	p.high.x, p.high.y = math.Max(p.high.x, high.x), math.Max(p.high.y, high.y)
-	if len(as) > 0 {
-		p.Flush()
-	}
+	p.cover.ring(pts, sign)
 }
 
-// Flush fills what waits.
-func (p *Painter) Flush() {
-	if len(p.rings) == 0 {
-		return
-	}
-	box := image.Rect(whole(math.Floor(p.low.x)), whole(math.Floor(p.low.y)), whole(math.Ceil(p.high.x))+1, whole(math.Ceil(p.high.y))+1).Intersect(p.clip)
-	if !box.Empty() {
-		p.fill.Reset(box.Dx(), box.Dy())
-		for _, r := range p.rings {
-			p.add(r, box)
+// meets reports whether a figure lies on the paper and may be seen.
+func (p *Painter) meets(pts []point) bool {
+	low, high := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
+	for _, a := range pts {
+		if math.IsNaN(a.x + a.y) {
+			return false
 		}
-		p.fill.Draw(p.img, box, image.NewUniform(color.NRGBA{p.ink.R, p.ink.G, p.ink.B, 255}), image.Point{})
+		low = point{min(low.x, a.x), min(low.y, a.y)}
+		high = point{max(high.x, a.x), max(high.y, a.y)}
 	}
-	p.empty()
-}
-
-// add gives a ring to the rasterizer, cut to the rows and columns of the box:
-// far-off points would cost time and precision.
-func (p *Painter) add(ring []point, box image.Rectangle) {
-	x0, y0 := float64(box.Min.X), float64(box.Min.Y)
-	w, h := float64(box.Dx()), float64(box.Dy())
-	for i, a := range cut(ring, box) {
-		x, y := float32(math.Max(0, math.Min(w, a.x-x0))), float32(math.Max(0, math.Min(h, a.y-y0)))
-		if i == 0 {
-			p.fill.MoveTo(x, y)
-		} else {
-			p.fill.LineTo(x, y)
-		}
-	}
-	p.fill.ClosePath()
-}
-
-// cut returns the part of a ring inside a box (Sutherland and Hodgman, 1974).
-func cut(ring []point, box image.Rectangle) []point {
-	edges := [4]func(point) float64{
-		func(a point) float64 { return a.x - float64(box.Min.X) },
-		func(a point) float64 { return float64(box.Max.X) - a.x },
-		func(a point) float64 { return a.y - float64(box.Min.Y) },
-		func(a point) float64 { return float64(box.Max.Y) - a.y },
-	}
-	for _, inside := range edges {
-		whole := true
-		for _, a := range ring {
-			if inside(a) < 0 {
-				whole = false
-				break
-			}
-		}
-		if whole {
-			continue
-		}
-		var kept []point
-		for i, b := range ring {
-			a := ring[(i+len(ring)-1)%len(ring)]
-			da, db := inside(a), inside(b)
-			if (da < 0) != (db < 0) {
-				t := da / (da - db)
-				kept = append(kept, point{a.x + t*(b.x-a.x), a.y + t*(b.y-a.y)})
-			}
-			if db >= 0 {
-				kept = append(kept, b)
-			}
-		}
-		ring = kept
-	}
-	return ring
+	const far = 1e15 // beyond that a difference of two dots is lost
+	return low.x > -far && low.y > -far && high.x < far && high.y < far &&
+		high.x > float64(p.clip.Min.X) && high.y > float64(p.clip.Min.Y) &&
+		low.x < float64(p.clip.Max.X) && low.y < float64(p.clip.Max.Y)
 }

@@ -47,7 +47,7 @@ func bezier(to []point, a, b, c, d point) []point {
 	rough := math.Hypot(b.x-a.x, b.y-a.y) + math.Hypot(c.x-b.x, c.y-b.y) + math.Hypot(d.x-c.x, d.y-c.y)
 	n := 4
 	if !math.IsNaN(rough) {
-		n = int(math.Max(4, math.Min(64, math.Sqrt(rough)*1.6)))
+		n = int(max(4, min(64, math.Sqrt(rough)*1.6)))
 	}
 	for i := 1; i <= n; i++ {
 		t := float64(i) / float64(n)
@@ -61,12 +61,12 @@ func bezier(to []point, a, b, c, d point) []point {
 // thinnest is the least width of a line, in dots: a thinner one is a shimmer.
 const thinnest = 0.8
 
-// stroke adds a line with the width of a pen.
+// stroke covers a line with the width of a pen.
 func (p *Painter) stroke(l line, pen drawing.Pen) {
-	half := math.Max(thinnest, pen.Width*p.scale) / 2
+	half := max(thinnest, pen.Width*p.scale) / 2
 	pts := l.points
 	if l.closed && len(pts) > 1 {
-		pts = append(append([]point{}, pts...), pts[0])
+		pts = append(pts[:len(pts):len(pts)], pts[0])
 	}
 	if len(pen.Dash) == 0 {
 		p.solid(pts, half, pen.Round, l.closed)
@@ -77,35 +77,42 @@ func (p *Painter) stroke(l line, pen drawing.Pen) {
 	}
 }
 
-// solid adds a line: a box for each of its parts and a disc for each corner.
+// solid covers a line: a box for each of its parts and a disc where it turns.
 func (p *Painter) solid(pts []point, half float64, round, closed bool) {
-	if len(pts) == 1 || len(pts) == 2 && pts[0] == pts[1] {
-		if round {
-			p.ring(disc(pts[0], half))
-		}
-		return
-	}
+	var last point // the way of the part before
+	parts := 0
 	for i := 1; i < len(pts); i++ {
 		a, b := pts[i-1], pts[i]
 		long := math.Hypot(b.x-a.x, b.y-a.y)
-		if long == 0 || math.IsNaN(long) {
+		if long == 0 || math.IsNaN(long) || math.IsInf(long, 0) {
 			continue
 		}
-		nx, ny := -(b.y-a.y)/long*half, (b.x-a.x)/long*half
-		p.ring([]point{{a.x + nx, a.y + ny}, {b.x + nx, b.y + ny}, {b.x - nx, b.y - ny}, {a.x - nx, a.y - ny}})
-	}
-	const fine = 0.8 // under this half width a corner needs no disc
-	for i, a := range pts {
-		end := i == 0 || i == len(pts)-1
-		if (end && (round || closed) || !end) && half > fine {
+		dir := point{(b.x - a.x) / long, (b.y - a.y) / long}
+		n := point{-dir.y * half, dir.x * half}
+		p.ring([]point{{a.x + n.x, a.y + n.y}, {b.x + n.x, b.y + n.y}, {b.x - n.x, b.y - n.y}, {a.x - n.x, a.y - n.y}})
+		if parts > 0 && gapes(last, dir, half) || parts == 0 && round {
 			p.ring(disc(a, half))
 		}
+		last = dir
+		parts++
 	}
+	if n := len(pts); n > 0 && (round || closed && half > fine) {
+		p.ring(disc(pts[n-1], half))
+	}
+}
+
+// fine is the width of a wedge, in dots, that is not missed at a corner.
+const fine = 0.4
+
+// gapes reports whether two parts of a line leave a wedge open where they meet.
+func gapes(a, b point, half float64) bool {
+	cross, dot := a.x*b.y-a.y*b.x, a.x*b.x+a.y*b.y
+	return half*math.Abs(math.Atan2(cross, dot)) > fine
 }
 
 // disc returns a circle as a ring.
 func disc(c point, r float64) []point {
-	n := int(math.Max(8, math.Min(48, 4*math.Sqrt(r)+6)))
+	n := int(max(8, min(48, 4*math.Sqrt(r)+6)))
 	ring := make([]point, n)
 	for i := range ring {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
@@ -114,63 +121,72 @@ func disc(c point, r float64) []point {
 	return ring
 }
 
-// mostDashes bounds the dashes of one line: a line may run on for miles beyond
-// the bitmap.
-const mostDashes = 4000
+// finest is the least period of dashes in dots: a shorter one makes a solid line.
+const finest = 1.5
 
-// dashes cuts a line into its dashes, as far as it may be seen.
+// dashes cuts a line into its dashes, as far as it may be seen. The pattern runs
+// on around corners, and lies on the ground as it does whatever is seen.
 func (p *Painter) dashes(pts []point, pattern []float64, half float64) [][]point {
+	steps := make([]float64, 0, 2*len(pattern))
 	period := 0.0
-	for _, d := range pattern {
-		period += math.Max(0, d) * p.scale
+	for range 1 + len(pattern)%2 {
+		for _, d := range pattern {
+			steps = append(steps, max(0, d)*p.scale)
+			period += steps[len(steps)-1]
+		}
 	}
-	if period <= 0.5 || math.IsNaN(period) {
+	if !(period > finest) || math.IsInf(period, 0) {
 		return [][]point{pts}
 	}
 	var all [][]point
 	var now []point
-	i, left, on := 0, pattern[0]*p.scale, true
+	end := func() {
+		if len(now) > 0 {
+			all = append(all, now)
+		}
+		now = nil
+	}
+	way := 0.0
 	for k := 1; k < len(pts); k++ {
 		a, b := pts[k-1], pts[k]
 		long := math.Hypot(b.x-a.x, b.y-a.y)
 		if long == 0 || math.IsNaN(long) || math.IsInf(long, 0) {
 			continue
 		}
-		at, end := p.seen(a, b, long, half)
-		if skip := math.Floor(at / period); skip > 0 && at > 0 { // whole patterns change nothing
-			now = nil
-			at = skip * period
-		}
-		if at >= end {
-			continue
+		at, to := p.seen(a, b, long, half)
+		if at > 0 || at >= to {
+			end()
 		}
 		along := func(t float64) point { return point{a.x + (b.x-a.x)*t/long, a.y + (b.y-a.y)*t/long} }
-		if on && len(now) == 0 {
-			now = append(now, along(at))
+		i, left := 0, math.Mod(way+at, period)
+		for left > steps[i] {
+			left -= steps[i]
+			i = (i + 1) % len(steps)
 		}
-		for at < end && len(all) < mostDashes {
-			if left > end-at {
-				left -= end - at
-				if on {
-					now = append(now, along(end))
+		left = steps[i] - left
+		for at < to {
+			step := min(left, to-at)
+			if i%2 == 0 {
+				if len(now) == 0 {
+					now = append(now, along(at))
 				}
-				break
+				if step > 0 {
+					now = append(now, along(at+step))
+				}
 			}
-			at += left
-			if on {
-				all = append(all, append(now, along(at)))
-				now = nil
-			} else {
-				now = []point{along(at)}
+			at, left = at+step, left-step
+			if left <= 0 {
+				end()
+				i = (i + 1) % len(steps)
+				left = steps[i]
 			}
-			on = !on
-			i = (i + 1) % len(pattern)
-			left = pattern[i] * p.scale
 		}
+		if to < long {
+			end()
+		}
+		way += long
 	}
-	if on && len(now) > 1 {
-		all = append(all, now)
-	}
+	end()
 	return all
 }
 
@@ -187,9 +203,9 @@ func (p *Painter) seen(a, b point, long, half float64) (from, to float64) {
 		case e[0] == 0 && e[1] < 0:
 			return 0, 0
 		case e[0] < 0:
-			t0 = math.Max(t0, e[1]/e[0])
+			t0 = max(t0, e[1]/e[0])
 		case e[0] > 0:
-			t1 = math.Min(t1, e[1]/e[0])
+			t1 = min(t1, e[1]/e[0])
 		}
 	}
 	if t0 >= t1 {

@@ -114,15 +114,25 @@ func (p *Painter) Lettering(t drawing.Text, at drawing.Point) {
 	}
 	o := point{at.X * p.scale, at.Y * p.scale}
 	reach := wide + 2*size
-	if math.IsNaN(o.x+o.y+reach) || o.x+reach < float64(p.clip.Min.X) || o.y+reach < float64(p.clip.Min.Y) ||
-		o.x-reach > float64(p.clip.Max.X) || o.y-reach > float64(p.clip.Max.Y) {
+	if !(o.x+reach > float64(p.clip.Min.X) && o.y+reach > float64(p.clip.Min.Y) &&
+		o.x-reach < float64(p.clip.Max.X) && o.y-reach < float64(p.clip.Max.Y)) {
 		return
 	}
-	x := map[drawing.Align]float64{drawing.Left: 0, drawing.Centre: -wide / 2, drawing.Right: -wide}[t.Style.Align]
-	sin, cos := math.Sincos(t.Turn)
+	x := 0.0
+	switch t.Style.Align {
+	case drawing.Centre:
+		x = -wide / 2
+	case drawing.Right:
+		x = -wide
+	}
+	p.settle()
 	p.with(t.Style.Ink)
-	p.Flush() // letters have holes: nothing else may lie among them
-	for _, c := range t.S {
+	if t.Turn == 0 && size < tallest {
+		p.print(t, point{o.x + x, o.y}, size)
+		return
+	}
+	sin, cos := math.Sincos(t.Turn)
+	for _, c := range t.S { // letters have holes: nothing else may lie among them
 		g := outline(c, t.Style.Bold)
 		for _, r := range g.rings {
 			ring := make([]point, len(r))
@@ -130,18 +140,11 @@ func (p *Painter) Lettering(t drawing.Text, at drawing.Point) {
 				rx, ry := x+q.x*size, q.y*size
 				ring[i] = point{o.x + rx*cos + ry*sin, o.y - rx*sin + ry*cos}
 			}
-			p.letter(ring)
+			if p.meets(ring) {
+				p.cover.ring(ring, 1)
+			}
 		}
 		x += g.advance * size
 	}
-	p.Flush()
-}
-
-// letter adds a ring of a letter as it turns.
-func (p *Painter) letter(ring []point) {
-	for _, a := range ring {
-		p.low.x, p.low.y = math.Min(p.low.x, a.x), math.Min(p.low.y, a.y)
-		p.high.x, p.high.y = math.Max(p.high.x, a.x), math.Max(p.high.y, a.y)
-	}
-	p.rings = append(p.rings, ring)
+	p.settle()
 }

@@ -6,6 +6,7 @@ package svg
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/xml"
 	"fmt"
 	"math"
@@ -141,6 +142,22 @@ func (p *painter) Lettering(t drawing.Text, at drawing.Point) {
 		p.printf(` textLength="%s" lengthAdjust="spacingAndGlyphs"`, num(t.Wide))
 	}
 	p.printf(">%s</text>\n", escape(t.S))
+}
+
+func (p *painter) Picture(s drawing.Picture, c drawing.Point, w, h float64) {
+	file, err := s.PNG()
+	if err != nil {
+		return // an image without a dot
+	}
+	p.printf(`<image xmlns:xlink="http://www.w3.org/1999/xlink" x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none"`,
+		num(c.X-w/2), num(c.Y-h/2), num(w), num(h))
+	if s.Dim > 0 {
+		p.printf(` opacity="%s"`, num(s.Opacity()))
+	}
+	if s.Turn != 0 {
+		p.printf(` transform="rotate(%s %s %s)"`, num(-s.Turn*180/math.Pi), num(c.X), num(c.Y))
+	}
+	p.printf(` xlink:href="data:image/png;base64,%s"/>`+"\n", base64.StdEncoding.EncodeToString(file))
 }
 
 // num writes a number to the hundredth, as short as it gets.
