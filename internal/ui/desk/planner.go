@@ -106,10 +106,12 @@ func (d *Desk) replan() {
 		case <-wanted.Done():
 			return
 		}
-		findings, err := guarded(s.Findings)
+		// The news is read later, by the desk's own goroutine: it keeps an error of
+		// its own.
+		findings, checkErr := guarded(s.Findings)
 		news(Checked, func() {
 			p.findings, p.of = findings, revision
-			p.state.Err = err
+			p.state.Err = checkErr
 		})
 		plan, err := guarded(func() (*route.Plan, error) {
 			return route.Solve(ctx, s, d.tables, route.Options{Progress: func(g route.Progress) {
