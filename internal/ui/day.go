@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"linemap/internal/export"
 	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/route/replay"
@@ -33,7 +34,9 @@ func (d *day) controls(w *Window) fyne.CanvasObject {
 	d.readout = widget.NewLabel("")
 	d.readout.Wrapping = fyne.TextWrapWord
 	d.readout.SizeName = theme.SizeNameCaptionText
-	side := container.NewBorder(d.play, nil, nil, nil, container.NewVScroll(d.readout))
+	title := widget.NewLabel("The day")
+	title.TextStyle.Bold = true
+	side := container.NewBorder(container.NewHBox(title, d.play), nil, nil, nil, container.NewVScroll(d.readout))
 	return container.New(width(190), side)
 }
 
@@ -97,7 +100,7 @@ func (w *Window) playAt(t time.Duration) {
 		m := d.replay.At(t)
 		sys := w.units()
 		p := board.Played{Lay: m.Lay, Hose: m.Hose}
-		words := m.Words
+		words := export.Capital(m.Words)
 		if m.Run > 0 && len(m.Hose) > 0 {
 			p.Label = sys.Footage(m.Reading)
 			words += fmt.Sprintf("\n%s of hose, %.1f bends spent, %s at the nozzle", sys.Footage(m.Reading), m.Bends, sys.Pressure(m.Pressure))

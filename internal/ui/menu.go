@@ -30,7 +30,7 @@ func (w *Window) mainMenu() *fyne.MainMenu {
 func (w *Window) menuItem(c command) *fyne.MenuItem {
 	item := fyne.NewMenuItem(c.name, nil)
 	item.Action = w.guard(func() {
-		if w.forEntry(c.key) {
+		if w.forEntry(c.key) || w.dialogOpen() { // a dialog is answered first
 			return
 		}
 		if c.enabled == nil || c.enabled() {
@@ -110,9 +110,20 @@ func (w *Window) refreshMenus() {
 	}
 }
 
-// typedKey takes the keys for which neither board nor tool has a use.
+// dialogOpen reports whether a dialog or a menu lies over the window.
+func (w *Window) dialogOpen() bool { return w.win.Canvas().Overlays().Top() != nil }
+
+// typedKey takes the keys for which neither board nor tool has a use. Escape
+// closes a dialog, as its button that changes nothing does.
 func (w *Window) typedKey(e *fyne.KeyEvent) {
 	w.guard(func() {
+		if top := w.win.Canvas().Overlays().Top(); top != nil {
+			if e.Name == fyne.KeyEscape {
+				top.Hide()
+				w.board.Focus()
+			}
+			return
+		}
 		for _, c := range w.commands() {
 			if c.plain == string(e.Name) && (c.enabled == nil || c.enabled()) {
 				c.do()
@@ -125,6 +136,9 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 // typedRune puts the tool in hand that a letter stands for.
 func (w *Window) typedRune(r rune) {
 	w.guard(func() {
+		if w.dialogOpen() {
+			return
+		}
 		for _, e := range hand.Kit() {
 			if strings.EqualFold(e.Key, string(r)) {
 				w.kit.take(e)

@@ -88,8 +88,9 @@ func newNextPipe(w *Window) *nextPipe {
 			w.desk.SetLevel(name)
 		}
 	})
-	row := container.NewHBox(widget.NewLabel("Next pipe"), n.size.list, n.material.list, n.class.list, n.deposit.list, n.severity.list,
-		container.New(width(120), n.fall), widget.NewSeparator(), widget.NewLabel("Level"), n.level)
+	wide := func(w width, o fyne.CanvasObject) fyne.CanvasObject { return container.New(w, o) }
+	row := container.NewHBox(widget.NewLabel("Next pipe"), wide(105, n.size.list), wide(165, n.material.list), wide(150, n.class.list),
+		wide(140, n.deposit.list), wide(120, n.severity.list), wide(110, n.fall), widget.NewSeparator(), widget.NewLabel("Level"), wide(150, n.level))
 	n.bar = container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewHScroll(row))
 	return n
 }

@@ -144,7 +144,10 @@ func planWords(w *Window) string {
 // verdict says a plan in a few words.
 func verdict(p *route.Plan) string {
 	runs := len(p.Runs())
-	if runs == 0 {
+	switch {
+	case runs == 0 && len(p.Shortfalls) > 0:
+		return "Nothing can be cleaned yet"
+	case runs == 0:
 		return "Nothing to clean"
 	}
 	text := fmt.Sprintf("%s, %d runs", unit.Minutes(p.Cost), runs)
