@@ -170,6 +170,9 @@ func (w *Window) saveAs(then func()) {
 			}
 			path += site.Extension
 		}
+		if err := w.bringPictures(path); err != nil {
+			w.report("A floor plan stays behind", err.Error(), "The site is saved all the same. Lay the plan under the sketch again, or take it into the site file.")
+		}
 		w.wrote(path, w.desk.SaveAs(path), then)
 	}, w.win)
 	d.SetFileName(fileName(w.desk.Name()) + site.Extension)

@@ -51,6 +51,9 @@ func (w *Window) picture(u *site.Underlay) (image.Image, unit.Length) {
 	folder, _ := w.pictureFolder.Load().(string)
 	shown, err := w.pictures.Load(u, folder)
 	if err != nil {
+		if _, told := w.picturesTold.LoadOrStore(string(u.ID)+err.Error(), true); !told {
+			fyne.Do(w.guard(func() { w.tell(err) }))
+		}
 		return nil, 0
 	}
 	return shown.Image, u.Scale * unit.Length(shown.Factor)

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strconv"
@@ -172,4 +173,30 @@ func (w *Window) embedUnderlay() {
 			w.do(edit.SetUnderlay(w.desk.Site(), id, func(u *site.Underlay) { u.Data, u.File = in.Data, "" }))
 		}, err
 	})
+}
+
+// bringPictures copies the floor plans that lie beside the site's file to where
+// it is going to be saved.
+func (w *Window) bringPictures(to string) error {
+	from := filepath.Dir(w.desk.Path())
+	if w.desk.Path() == "" || from == filepath.Dir(to) {
+		return nil
+	}
+	var left []error
+	for i := range w.desk.Site().Underlays {
+		u := w.desk.Site().Underlays[i]
+		if u.File == "" {
+			continue
+		}
+		p, err := underlay.Read(filepath.Join(from, filepath.FromSlash(u.File)))
+		if err == nil {
+			p.Path = "" // it is to be copied, not named where it lies
+			var there site.Underlay
+			if there, err = p.Beside(to); err == nil && there.File != u.File {
+				w.do(edit.SetUnderlay(w.desk.Site(), u.ID, func(v *site.Underlay) { v.File = there.File }))
+			}
+		}
+		left = append(left, err)
+	}
+	return errors.Join(left...)
 }

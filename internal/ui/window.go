@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"sync"
 	"sync/atomic"
 
 	"fyne.io/fyne/v2"
@@ -58,6 +59,7 @@ type Window struct {
 
 	pictures      underlay.Cache
 	pictureFolder atomic.Value // the folder of the site's file, for the painter
+	picturesTold  sync.Map     // what was told of pictures that cannot be had
 	closed        bool
 }
 
