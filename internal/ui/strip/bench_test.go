@@ -33,7 +33,9 @@ func BenchmarkPaint(b *testing.B) {
 
 func BenchmarkPoint(b *testing.B) {
 	s := long(b)
-	for i := range b.N {
+	i := 0
+	for b.Loop() {
+		i++
 		s.SetTime(s.day.ends / 997 * time.Duration(i%997))
 		s.point(s.find(fyne.NewPos(float32(100+i%1700), 70)))
 	}

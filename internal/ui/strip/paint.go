@@ -10,6 +10,9 @@ import (
 	"linemap/internal/unit"
 )
 
+// narrow is the width under which a block shows no more than its colour and height.
+const narrow = 3
+
 // clock draws the times along the top, and a thin line down from each.
 func (p *pen) clock() {
 	wide := func(s string) float64 { return p.wide(s, false) }
@@ -51,29 +54,40 @@ func (p *pen) stays() {
 // its minutes where there is room.
 func (p *pen) runs() {
 	r := p.rows.runs
+	tabs := [2][]drawing.Box{} // every other one is darker
 	for i := range p.day.runs {
-		s := &p.day.runs[i]
-		x0, x1 := p.span.x(s.from), p.span.x(s.to)
-		if x1 < p.span.left || x0 > p.span.left+p.span.width {
-			continue
+		x0, x1 := p.span.x(p.day.runs[i].from), p.span.x(p.day.runs[i].to)
+		tabs[i%2] = append(tabs[i%2], drawing.Box{X: x0, Y: r.y + 1, W: x1 - x0, H: r.h - 2})
+	}
+	for i, shade := range []float64{0.35, 0.6} {
+		for _, b := range tabs[i] {
+			p.fill(b, drawing.SkyBlue.Tint(shade))
 		}
-		b := drawing.Box{X: x0, Y: r.y + 1, W: x1 - x0, H: r.h - 2}
-		ground := drawing.SkyBlue.Tint(0.35)
-		if i%2 == 1 {
-			ground = drawing.SkyBlue.Tint(0.6)
+	}
+	edge := drawing.Pen{Width: 1, Ink: drawing.Blue}
+	for _, b := range append(tabs[0], tabs[1]...) {
+		p.line(b.X, b.Bottom()+0.5, b.Right(), b.Bottom()+0.5, edge)
+		if b.W > narrow {
+			p.line(b.X+0.5, b.Y, b.X+0.5, b.Bottom(), edge)
 		}
-		p.fill(b, ground)
-		p.line(x0, r.bottom()-0.5, x1, r.bottom()-0.5, drawing.Pen{Width: 1.5, Ink: drawing.Blue})
-		if x1-x0 > 3 {
-			p.line(x0+0.5, b.Y, x0+0.5, r.bottom(), drawing.Pen{Width: 1, Ink: drawing.Blue})
-		}
-		number := strconv.Itoa(s.run.Number)
-		if s.kept {
-			b = p.pin(b, p.wide(number, true)+2)
-		}
-		long := "run " + number + ", " + unit.Minutes(s.to-s.from)
-		if !p.centred(b, long, drawing.Black, true) && !p.centred(b, number+", "+unit.Minutes(s.to-s.from), drawing.Black, true) {
-			p.centred(b, number, drawing.Black, true)
+	}
+	for i := range p.day.runs {
+		p.runLabel(&p.day.runs[i], tabs[i%2][i/2])
+	}
+}
+
+// runLabel writes into the tab of a run what has room there.
+func (p *pen) runLabel(s *section, b drawing.Box) {
+	if b.Right() < p.span.left || b.X > p.span.left+p.span.width {
+		return
+	}
+	number, takes := strconv.Itoa(s.run.Number), unit.Minutes(s.to-s.from)
+	if s.kept {
+		b = p.pin(b, p.wide(number, true)+2)
+	}
+	for _, label := range []string{"run " + number + ", " + takes, number + ", " + takes, number} {
+		if p.centred(b, label, drawing.Black, true) {
+			return
 		}
 	}
 }
@@ -116,6 +130,9 @@ func (p *pen) crew() {
 		}
 		over := p.over(manners[m].ink)
 		for _, b := range of[m] {
+			if b.W < narrow {
+				continue // a hatch would be all that is seen
+			}
 			for _, l := range manners[m].hatch.lines(b, 5) {
 				p.line(l[0].X, l[0].Y, l[1].X, l[1].Y, drawing.Pen{Width: 0.7, Ink: over})
 			}

@@ -41,9 +41,6 @@ type pen struct {
 	list *drawing.List
 }
 
-// small is the size of letters in blocks, as a share of the text's.
-const small = 0.92
-
 func (p *pen) wide(s string, bold bool) float64 {
 	return p.ruler.Width(s, bold, p.size/paper.MMPerPoint)
 }
