@@ -16,7 +16,7 @@ type explainer struct {
 func (c *catalogue) explain(dry []int, lacking unit.Volume, h *hand) []Shortfall {
 	e := &explainer{catalogue: c, missing: make([]bool, len(c.pipes)), cleanout: map[int]gain{}}
 	for p := range c.pipes {
-		e.missing[p] = c.pipes[p].target && !c.reachable[p]
+		e.missing[p] = c.pipes[p].target && !c.reachable[p] && !(h != nil && h.c.reachable[p])
 	}
 	thirsty := make([]bool, len(c.pipes))
 	for _, p := range dry {

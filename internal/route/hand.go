@@ -43,7 +43,7 @@ func (c *catalogue) planByHand(ctx context.Context, own outcome, opt Options) *P
 	}
 	plan := got.plan
 	h.findLost(got.left)
-	plan.Shortfalls = c.explain(got.left, h.c.waterFor(got.left), h)
+	plan.Shortfalls = c.explain(got.left, c.waterFor(got.left), h)
 	h.report.More = plan.Cost - h.report.Free
 	plan.ByHand = h.report
 	return plan
@@ -169,14 +169,25 @@ func (h *hand) search(ctx context.Context, opt Options) outcome {
 }
 
 // giveUp frees a kept run that no plan makes beside the rest, and reports
-// whether there was one.
+// whether there was one. What stood only in its way is kept after all.
 func (h *hand) giveUp() bool {
 	for i := range slices.Backward(h.keep) {
-		if !h.c.reachable[h.keep[i].end] {
-			h.broken(Breach{Key: h.keep[i].key, What: InTheWay})
-			h.keep = slices.Delete(h.keep, i, i+1)
-			return true
+		key := h.keep[i].key
+		if h.c.reachable[h.keep[i].end] {
+			continue
 		}
+		h.keep = slices.Delete(h.keep, i, i+1)
+		told := h.report.Broken
+		h.report.Broken = nil
+		h.broken(Breach{Key: key, What: InTheWay})
+		for _, b := range told {
+			if b.Other != key {
+				h.broken(b)
+			} else if n, ok := h.find(b.Key); ok {
+				h.readKeep(&n, &h.site.ByHand)
+			}
+		}
+		return true
 	}
 	return false
 }

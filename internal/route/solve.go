@@ -2,6 +2,7 @@ package route
 
 import (
 	"context"
+	"slices"
 
 	"linemap/internal/site"
 	"linemap/internal/unit"
@@ -97,22 +98,32 @@ const boundRounds = 120
 func (c *catalogue) waterFor(targets []int) unit.Volume {
 	var sum unit.Volume
 	for _, p := range targets {
-		least := unit.Volume(-1)
-		for _, i := range c.byLow[p] {
-			col := &c.columns[i]
-			if col.prev >= 0 || col.spots == 0 {
-				continue
-			}
-			passes, _ := c.passesOf(col)
-			var v unit.Volume
-			for _, pass := range passes {
-				v += flowFor(c.draw(pass), pass.time)
-			}
-			if least < 0 || v < least {
-				least = v
-			}
+		alone := func(i int) bool { return c.columns[i].low == p && c.columns[i].prev < 0 }
+		least, ok := c.leastWater(alone)
+		if !ok { // it is cleaned with others only
+			least, _ = c.leastWater(func(i int) bool { return slices.Contains(c.chain(i), p) })
 		}
-		sum += max(0, least)
+		sum += least
 	}
 	return sum
+}
+
+// leastWater is the least water that any of some usable columns takes; ok is
+// false where there is none.
+func (c *catalogue) leastWater(of func(column int) bool) (least unit.Volume, ok bool) {
+	for i := range c.columns {
+		col := &c.columns[i]
+		if col.spots == 0 || !of(i) {
+			continue
+		}
+		passes, _ := c.passesOf(col)
+		var v unit.Volume
+		for _, pass := range passes {
+			v += flowFor(c.draw(pass), pass.time)
+		}
+		if !ok || v < least {
+			least, ok = v, true
+		}
+	}
+	return least, ok
 }

@@ -193,6 +193,12 @@ func (c *checker) tells(key site.RunKey, what route.BreachKind) (*route.Breach, 
 	return nil, false
 }
 
+// heeded tells whether the plan would make a kept run, if the water lasted.
+func (c *checker) heeded(key site.RunKey) bool {
+	_, dry := c.tells(key, route.OutOfWater)
+	return dry || !c.toldNotMade(key)
+}
+
 // inForce are the decisions about single runs that the plan heeds, but for the
 // one about a run that is left out.
 func (c *checker) inForce(but site.RunKey) *hand {
@@ -204,8 +210,7 @@ func (c *checker) inForce(but site.RunKey) *hand {
 		h.bar[key] = key != but
 	}
 	for _, key := range c.site.ByHand.Keep {
-		_, dry := c.tells(key, route.OutOfWater)
-		if _, ok := c.find(key); ok && key != but && (dry || !c.toldNotMade(key)) {
+		if _, ok := c.find(key); ok && key != but && c.heeded(key) {
 			h.keep[key.End] = key
 		}
 	}

@@ -119,7 +119,7 @@ func (c *checker) isInTheWay(b *route.Breach, n *named) bool {
 		return len(d.Keep)+len(d.Bar) > 1
 	}
 	other, ok := c.find(b.Other)
-	if !ok || b.Other == b.Key || !slices.Contains(d.Keep, b.Other) || c.toldNotMade(b.Other) {
+	if !ok || b.Other == b.Key || !slices.Contains(d.Keep, b.Other) || !c.heeded(b.Other) {
 		return false
 	}
 	return b.Other.End == b.Key.End || !c.leaves(n, b.Other.End) || !c.leaves(&other, b.Key.End)
