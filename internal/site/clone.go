@@ -10,6 +10,7 @@ import (
 // members of the file go with it.
 func (s *Site) Clone() *Site {
 	c := *s
+	c.Geo = pointee(s.Geo)
 	c.Network.Levels = slices.Clone(s.Network.Levels)
 	c.Network.Nodes = each(s.Network.Nodes, network.Node.Clone)
 	c.Network.Pipes = each(s.Network.Pipes, network.Pipe.Clone)

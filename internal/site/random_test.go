@@ -44,6 +44,10 @@ func anySite(t *rapid.T) *Site {
 		})
 		s.Lays = append(s.Lays, Lay{Spot: s.Spots[i].ID, Water: s.Water[i].ID, Length: orNil(t, anyLength(t, "lay", 0, 200))})
 	}
+	s.Geo = orNil(t, Geo{
+		Latitude: unit.Degrees(figure(t, "latitude", -89, 89)), Longitude: unit.Degrees(figure(t, "longitude", -180, 180)),
+		Bearing: unit.Degrees(figure(t, "bearing", 0, 360)),
+	})
 	anyRemarks(t, s)
 	if rapid.Bool().Draw(t, "priced") {
 		s.Prices = anyPrices(t)

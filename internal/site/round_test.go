@@ -112,7 +112,7 @@ func TestUnknownMembersSurvive(t *testing.T) {
 	again, err := Encode(back)
 	require.NoError(t, err)
 	assert.Equal(t, string(data), string(again))
-	assert.Contains(t, string(data), `"levels": [`+"\n"+`      {"name": "Ground", "elevation": 0, "later 4"`, "at the end of their object")
+	assert.Contains(t, string(data), `"levels": [`+"\n"+`      {"name": "Ground", "elevation": 0, "later 5"`, "at the end of their object")
 }
 
 // TestUnknownMembersOfAnEmptyObjectSurvive has nothing decided by hand but by a

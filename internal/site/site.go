@@ -35,7 +35,9 @@ type Site struct {
 	Units   unit.System `json:"units"`
 	Paper   Paper       `json:"paper"`
 	// Code is the key of the code edition whose figures the findings use.
-	Code    string          `json:"code"`
+	Code string `json:"code"`
+	// Geo is where on Earth the site lies, nil where that is not known.
+	Geo     *Geo            `json:"geo,omitzero"`
 	Network network.Network `json:"network"`
 	Spots   []Spot          `json:"spots"`
 	Water   []WaterPoint    `json:"water_points,omitzero"`

@@ -13,8 +13,8 @@ import (
 // Check says what would keep a document that holds v from being loaded: a
 // [*LoadError] with figures in the units of a file, or nil. V is one element or
 // part of a document: a [network.Node], [network.Pipe] or [network.Level], a
-// [Spot], [WaterPoint], [Lay], [Note] or [Underlay], a [Job], a [rig.Rig],
-// [ByHand] or [Prices]. Whether what v refers to is there is not looked at.
+// [Spot], [WaterPoint], [Lay], [Note] or [Underlay], a [Job], a [Geo],
+// a [rig.Rig], [ByHand] or [Prices]. Whether what v refers to is there is not looked at.
 func Check(v any) error {
 	root, err := siteSchema()
 	if err != nil {
@@ -64,6 +64,8 @@ func schemaName(v any) (string, bool) {
 		return "underlay", true
 	case Job:
 		return "job", true
+	case Geo:
+		return "geo", true
 	case rig.Rig:
 		return "rig", true
 	case ByHand:

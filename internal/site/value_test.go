@@ -33,6 +33,11 @@ func TestCheckAgreesWithDecode(t *testing.T) {
 		{"sound rig", "", func(s *Site) any { return s.Rig }},
 		{"sound note", "", func(s *Site) any { return s.Notes[0] }},
 		{"sound underlay", "", func(s *Site) any { return s.Underlays[1] }},
+		{"sound place on Earth", "", func(s *Site) any { return *s.Geo }},
+		{"place past the pole", "latitude: found 91 deg, must be a number from -89 to 89 deg", func(s *Site) any {
+			s.Geo.Latitude = unit.Degrees(91)
+			return *s.Geo
+		}},
 		{"sound prices", "", func(s *Site) any { return s.Prices }},
 		{"prices below nothing", "minimum: found \"-1\", must be a text of the form: an amount", func(s *Site) any {
 			s.Prices.Minimum = decimal.MustParse("-1")

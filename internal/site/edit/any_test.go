@@ -97,6 +97,9 @@ var operations = []operation{
 		p.Currency, p.Units = pick(k.sketcher, "USD", "EUR", "shells"), unit.US
 		return edit.SetPrices(k.s, p)
 	}},
+	{"place on Earth", func(k worker) (*edit.Edit, error) {
+		return edit.SetGeo(k.s, pick(k.sketcher, nil, &site.Geo{Latitude: 1}, &site.Geo{Latitude: 2}))
+	}},
 	{"code", func(k worker) (*edit.Edit, error) { return edit.SetCode(k.s, pick(k.sketcher, "ipc", "upc")) }},
 }
 

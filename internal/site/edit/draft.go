@@ -181,7 +181,7 @@ func (d *Draft) SetUnderlay(i int, v site.Underlay) { set(d, underlaysOf, i, v) 
 // RemoveUnderlays removes underlays.
 func (d *Draft) RemoveUnderlays(gone func(*site.Underlay) bool) { drop(d, underlaysOf, gone, true) }
 
-// SetJob, SetUnits, SetPaper, SetCode, SetRig, SetPrices and SetByHand put the
+// SetJob, SetUnits, SetPaper, SetCode, SetGeo, SetRig, SetPrices and SetByHand put the
 // whole value in the place of the old one.
 func (d *Draft) SetJob(v site.Job) { change(d, func(s *site.Site) *site.Job { return &s.Job }, v) }
 
@@ -197,6 +197,9 @@ func (d *Draft) SetPaper(v site.Paper) {
 
 // SetCode chooses the code edition.
 func (d *Draft) SetCode(v string) { change(d, func(s *site.Site) *string { return &s.Code }, v) }
+
+// SetGeo says where on Earth the site lies, nil for not known.
+func (d *Draft) SetGeo(v *site.Geo) { change(d, func(s *site.Site) **site.Geo { return &s.Geo }, v) }
 
 // SetRig puts another rig in the place of the site's.
 func (d *Draft) SetRig(v rig.Rig) { change(d, func(s *site.Site) *rig.Rig { return &s.Rig }, v) }

@@ -62,6 +62,24 @@ func SetPaper(s *site.Site, p site.Paper) (*Edit, error) {
 	})
 }
 
+// SetGeo says where on Earth the site lies, nil for not known. It errs where a
+// file could not keep it.
+func SetGeo(s *site.Site, to *site.Geo) (*Edit, error) {
+	return Make("change place on Earth", s, func(d *Draft) error {
+		if to != nil {
+			if err := site.Check(*to); err != nil {
+				return fmt.Errorf("place on Earth: %w", err)
+			}
+			own := *to
+			to = &own
+		}
+		if !reflect.DeepEqual(to, s.Geo) {
+			d.SetGeo(to)
+		}
+		return nil
+	})
+}
+
 // SetCode chooses the code edition by its key. One that the tables do not have
 // is for the findings to tell of.
 func SetCode(s *site.Site, key string) (*Edit, error) {
