@@ -56,7 +56,7 @@ func (w *Window) picture(u *site.Underlay) (image.Image, unit.Length) {
 		}
 		return nil, 0
 	}
-	return shown.Image, u.Scale * unit.Length(shown.Factor)
+	return shown.Image, shown.Dot(u)
 }
 
 // rigFolder is where the user's own rigs are kept.

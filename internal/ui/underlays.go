@@ -14,7 +14,7 @@ import (
 
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
-	"linemap/internal/ui/underlay"
+	"linemap/internal/site/picture"
 	"linemap/internal/unit"
 )
 
@@ -38,11 +38,11 @@ func (w *Window) underlayDialog() {
 func (w *Window) addUnderlay(path string) {
 	w.status.note("Reading " + filepath.Base(path) + "…")
 	w.beside(func() (func(), error) {
-		if !underlay.IsPDF(path) {
-			p, err := underlay.Read(path)
+		if !picture.IsPDF(path) {
+			p, err := picture.Read(path)
 			return func() { w.layUnder(p) }, err
 		}
-		pages, err := underlay.PDFPages(context.Background(), path)
+		pages, err := picture.PDFPages(context.Background(), path)
 		if err == nil && pages > 1 {
 			return func() { w.choosePage(path, pages) }, nil
 		}
@@ -57,7 +57,7 @@ func (w *Window) addUnderlay(path string) {
 const pageDPI = 150
 
 func (w *Window) readPage(path string, page int) (func(), error) {
-	p, err := underlay.ReadPage(context.Background(), path, page, pageDPI)
+	p, err := picture.ReadPage(context.Background(), path, page, pageDPI)
 	return func() { w.layUnder(p) }, err
 }
 
@@ -101,7 +101,7 @@ func (w *Window) choosePage(path string, pages int) {
 
 // layUnder makes a picture an underlay in the middle of the view. A large one is
 // kept beside the site's file.
-func (w *Window) layUnder(p *underlay.Picture) {
+func (w *Window) layUnder(p *picture.Picture) {
 	u, err := p.Embed()
 	if err != nil {
 		if u, err = p.Beside(w.desk.Path()); err != nil {
@@ -112,7 +112,7 @@ func (w *Window) layUnder(p *underlay.Picture) {
 	v := w.board.View()
 	const share, dim = 0.8, 0.45
 	u.Level, u.At, u.Dim = w.desk.Level(), v.Centre, dim
-	u.Scale = underlay.Fit(p.Size, unit.Metres(share*v.W/v.Scale), unit.Metres(share*v.H/v.Scale))
+	u.Scale = picture.Fit(p.Size, unit.Metres(share*v.W/v.Scale), unit.Metres(share*v.H/v.Scale))
 	e, err := edit.Make("lay a floor plan", w.desk.Site(), func(d *edit.Draft) error {
 		if err := site.Check(withID(u)); err != nil {
 			return err
@@ -164,7 +164,7 @@ func (w *Window) embedUnderlay() {
 	path := filepath.Join(filepath.Dir(w.desk.Path()), filepath.FromSlash(u.File))
 	id := u.ID
 	w.beside(func() (func(), error) {
-		p, err := underlay.Read(path)
+		p, err := picture.Read(path)
 		if err != nil {
 			return nil, err
 		}
@@ -188,7 +188,7 @@ func (w *Window) bringPictures(to string) error {
 		if u.File == "" {
 			continue
 		}
-		p, err := underlay.Read(filepath.Join(from, filepath.FromSlash(u.File)))
+		p, err := picture.Read(filepath.Join(from, filepath.FromSlash(u.File)))
 		if err == nil {
 			p.Path = "" // it is to be copied, not named where it lies
 			var there site.Underlay

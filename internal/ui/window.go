@@ -14,12 +14,12 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
+	"linemap/internal/site/picture"
 	"linemap/internal/ui/board"
 	"linemap/internal/ui/desk"
 	"linemap/internal/ui/form"
 	"linemap/internal/ui/punch"
 	"linemap/internal/ui/strip"
-	"linemap/internal/ui/underlay"
 	"linemap/internal/unit"
 )
 
@@ -57,7 +57,7 @@ type Window struct {
 	guide                *guide
 	menus                map[string]*fyne.MenuItem
 
-	pictures      underlay.Cache
+	pictures      picture.Cache
 	pictureFolder atomic.Value // the folder of the site's file, for the painter
 	picturesTold  sync.Map     // what was told of pictures that cannot be had
 	closed        bool

@@ -1,9 +1,12 @@
-package underlay
+package picture
 
 import (
 	"image"
 	"image/draw"
 	"math"
+
+	"linemap/internal/site"
+	"linemap/internal/unit"
 )
 
 // Shown is a picture as it is painted.
@@ -16,6 +19,10 @@ type Shown struct {
 	// belongs.
 	Size image.Point
 }
+
+// Dot returns the length on the ground of one dot of the image, for the underlay
+// that it was loaded for.
+func (s *Shown) Dot(u *site.Underlay) unit.Length { return u.Scale * unit.Length(s.Factor) }
 
 // mostShown is how many dots a picture is painted with at most.
 const mostShown = 16_000_000

@@ -1,4 +1,4 @@
-package underlay
+package picture
 
 import (
 	"bytes"

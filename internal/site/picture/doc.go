@@ -1,13 +1,13 @@
-// Package underlay reads pictures of floor plans and lays them under the
+// Package picture reads pictures of floor plans, to be laid under the
 // drawing: PNG, JPEG, or a page of a PDF.
 //
 // [Read] and [ReadPage] bring a picture in from a file and refuse what is
 // broken or too large, saying why. [Picture.Embed] makes it an underlay whose
 // bytes are in the document, [Picture.Beside] one whose bytes are in a file
-// beside it. [Cache.Load] gives what the board paints. The rest is geometry:
+// beside it. [Cache.Load] gives what is painted. The rest is geometry:
 // where a picture lies on the ground ([Corners]) and how two points that were
 // clicked put it right ([Rescale], [TurnTo], [Square]).
 //
 // A picture taken with a turned camera is upright here: its size in dots and
 // its dots are those of the picture as it is looked at.
-package underlay
+package picture
