@@ -55,9 +55,10 @@ type Board struct {
 	shown   *picture // what is on the screen
 	asked   *job     // what was asked of the painter last
 	layer   *overlay
+	marked  *marks        // the selection, nil where it has to be looked at anew
 	asking  *widget.PopUp // the field that a tool asked for
 
-	frames func(time.Duration) // told how long a change of the view took; for measuring
+	now func() time.Time // the clock that tells double clicks
 }
 
 // Played is what is shown of the day while it is played.
@@ -70,7 +71,7 @@ type Played struct {
 
 // New returns a board for a desk.
 func New(d *desk.Desk, acts Acts) *Board {
-	b := &Board{desk: d, acts: acts, view: view.View{Scale: 20}, tool: hand.NewPick(), ghosted: true, plan: true}
+	b := &Board{desk: d, acts: acts, view: view.View{Scale: 20}, tool: hand.NewPick(), ghosted: true, plan: true, now: time.Now}
 	b.painter = newPainter(func(p *picture) { fyne.Do(func() { acts.Guard(func() { b.receive(p) }) }) })
 	b.ExtendBaseWidget(b)
 	d.Watch(b.changed)
@@ -79,6 +80,9 @@ func New(d *desk.Desk, acts Acts) *Board {
 
 // changed follows the desk.
 func (b *Board) changed(c desk.Change) {
+	if c&(desk.Document|desk.Selected) != 0 {
+		b.marked = nil
+	}
 	switch {
 	case c&desk.Opened == desk.Opened:
 		b.stopAsking()
@@ -123,15 +127,11 @@ func (b *Board) View() view.View { return b.view }
 
 // SetView shows another part of the ground.
 func (b *Board) SetView(v view.View) {
-	start := time.Now()
 	b.view = v
 	b.place()
 	b.want()
 	b.overlay()
 	b.acts.Moved()
-	if b.frames != nil {
-		b.frames(time.Since(start))
-	}
 }
 
 // ZoomBy magnifies about the middle of the board.

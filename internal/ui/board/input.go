@@ -141,7 +141,7 @@ func (b *Board) MouseDown(e *desktop.MouseEvent) {
 	if p.panning = e.Button == desktop.MouseButtonTertiary || p.space; p.panning {
 		return
 	}
-	now := time.Now()
+	now := b.now()
 	near := math.Hypot(p.dot.X-p.at.X, p.dot.Y-p.at.Y) <= doubleDots
 	if near && now.Sub(p.when) <= doubleTime {
 		p.clicks++

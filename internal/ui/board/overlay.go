@@ -9,8 +9,6 @@ import (
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/network"
-	"linemap/internal/site/edit"
-	"linemap/internal/ui/hand"
 	"linemap/internal/ui/look"
 	"linemap/internal/ui/view"
 )
@@ -68,13 +66,17 @@ func take[T fyne.CanvasObject](o *overlay, p *pool[T], make func() T) T {
 	}
 	obj := p.all[p.used]
 	p.used++
-	obj.Show()
+	if !obj.Visible() { // showing what is shown costs a refresh
+		obj.Show()
+	}
 	return obj
 }
 
 func (p *pool[T]) hideRest() {
 	for _, obj := range p.all[p.used:] {
-		obj.Hide()
+		if obj.Visible() {
+			obj.Hide()
+		}
 	}
 	p.used = 0
 }
@@ -98,7 +100,7 @@ func (b *Board) overlay() {
 	b.layer.paper.FillColor = br.look.Colour(drawing.White, 1)
 	w := b.World()
 	br.lit(b)
-	br.selection(w)
+	br.selection(b.marks())
 	br.hose(b.played)
 	br.ghost(b.tool.Ghost(w))
 	br.scaleBar(b)
@@ -191,53 +193,9 @@ func (br brush) plate(x, y, w, h float32) {
 	r.Resize(fyne.NewSize(w, h))
 }
 
-// selection marks what is selected.
-func (br brush) selection(w *hand.World) {
-	ink := br.look.Colour(drawing.Blue, 0.45)
-	if w.Selection.Len() == 0 {
-		return
-	}
-	if w.Selection.Len() > mostLines {
-		where := edit.Places(w.Site, w.Selection)
-		low, high := bounds(where)
-		br.box(br.view.Dot(low), br.view.Dot(high), br.look.Colour(drawing.Blue, 1), br.look.Colour(drawing.Blue, 0.08), 2)
-		return
-	}
-	for _, r := range w.Selection.Refs() {
-		switch r.Kind {
-		case edit.Pipe:
-			if p, ok := w.Graph.PipeIndex(network.PipeID(r.ID)); ok && w.Graph.Up[p] >= 0 {
-				br.line(w.Graph.Polyline(p), ink, 11)
-				for _, c := range w.Graph.Net.Pipes[p].Via {
-					br.handle(c)
-				}
-			}
-		default:
-			where := edit.Places(w.Site, edit.Select(r))
-			if len(where) > 1 {
-				br.line(where, ink, 11)
-			} else if len(where) == 1 {
-				br.disc(where[0], 13, br.look.Colour(drawing.Blue, 1), br.look.Colour(drawing.Blue, 0.18), 2)
-			}
-		}
-	}
-}
-
 func (br brush) handle(at network.Point) {
 	d := br.view.Dot(at)
 	br.box(view.Dot{X: d.X - 4, Y: d.Y - 4}, view.Dot{X: d.X + 4, Y: d.Y + 4}, br.look.Colour(drawing.Blue, 1), br.look.Colour(drawing.White, 1), 2)
-}
-
-func bounds(points []network.Point) (low, high network.Point) {
-	if len(points) == 0 {
-		return
-	}
-	low, high = points[0], points[0]
-	for _, p := range points {
-		low.X, low.Y = min(low.X, p.X), min(low.Y, p.Y)
-		high.X, high.Y = max(high.X, p.X), max(high.Y, p.Y)
-	}
-	return low, high
 }
 
 func pos(d view.Dot) fyne.Position { return fyne.NewPos(float32(d.X), float32(d.Y)) }

@@ -104,7 +104,7 @@ func (p *painter) picture(j *job) (pic *picture) {
 		}
 		p.drawn, p.drawing = j, b
 	}
-	w, h := int(math.Ceil(j.view.W*j.density)), int(math.Ceil(j.view.H*j.density))
+	w, h := int(math.Round(j.view.W*j.density)), int(math.Round(j.view.H*j.density))
 	if w <= 0 || h <= 0 {
 		return pic
 	}

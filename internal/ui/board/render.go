@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"math"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -17,7 +18,7 @@ func sprint(v any) string { return fmt.Sprint(v) }
 // of the board.
 const border = 0.3
 
-// least and most bound the size of a bitmap in dots, whatever the screen.
+// most bounds the size of a bitmap in dots, whatever the screen.
 const most = 24e6
 
 // Look is how the board is coloured now.
@@ -41,9 +42,16 @@ func (b *Board) repaint() {
 	j.opt = chart.BoardOptions{
 		Level: d.Level(), Ghost: b.ghosted, ShowPlan: b.plan, ShowLays: b.plan, Units: d.Units(), Pictures: b.acts.Pictures,
 	}
-	j.view = b.view.Resize(b.view.W*(1+2*border), b.view.H*(1+2*border))
+	j.view = b.view.Resize(reach(b.view.W, j.density), reach(b.view.H, j.density))
 	b.asked = j
 	b.painter.paint(j)
+}
+
+// reach is the length of a side of the bitmap, in pixels: whole dots, and as
+// many past the board on either side, so that no dot of the bitmap falls between
+// two of the screen.
+func reach(side, density float64) float64 {
+	return math.Ceil(side*density)/density + 2*math.Ceil(border*side*density)/density
 }
 
 // want asks for a new bitmap where the one that is there, or asked for, does not
@@ -57,7 +65,7 @@ func (b *Board) want() {
 // serves reports whether a bitmap shows the view sharply and reaches past it on
 // all sides.
 func (b *Board) serves(j *job) bool {
-	if j.view.Scale != b.view.Scale {
+	if j.view.Scale != b.view.Scale || j.density != b.density() {
 		return false
 	}
 	const near = 0.3 // of the border that must be left
@@ -75,7 +83,7 @@ func (b *Board) density() float64 {
 	}
 	dots := b.view.W * b.view.H * (1 + 2*border) * (1 + 2*border) * density * density
 	if dots > most {
-		density *= most / dots
+		density *= math.Sqrt(most / dots)
 	}
 	return density
 }
