@@ -119,12 +119,13 @@ func (w *Window) playAt(t time.Duration) {
 	})()
 }
 
-// width is a layout of a fixed width.
+// width is a layout of a fixed width, in proportion to the size of text.
 type width float32
 
 // MinSize is for Fyne.
 func (w width) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(float32(w), objects[0].MinSize().Height)
+	const ordinary = 13
+	return fyne.NewSize(float32(w)*theme.Size(theme.SizeNameText)/ordinary, objects[0].MinSize().Height)
 }
 
 // Layout is for Fyne.

@@ -109,14 +109,20 @@ func (s *status) place() string {
 	if !in {
 		return ""
 	}
-	text := fmt.Sprintf("%s E  %s N", coordinate(s.w.units(), at.X), coordinate(s.w.units(), at.Y))
+	text := coordinate(s.w.units(), at.X, "E", "W") + "  " + coordinate(s.w.units(), at.Y, "N", "S")
 	if snapped != "" {
 		text = snapped + "   " + text
 	}
 	return text
 }
 
-func coordinate(sys unit.System, l unit.Length) string { return sys.Footage(l) }
+// coordinate says how far off the origin a place is, and to which side.
+func coordinate(sys unit.System, l unit.Length, ahead, behind string) string {
+	if l < 0 {
+		return sys.Footage(-l) + " " + behind
+	}
+	return sys.Footage(l) + " " + ahead
+}
 
 // planWords says how the plan stands.
 func planWords(w *Window) string {
