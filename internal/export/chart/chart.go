@@ -170,6 +170,11 @@ func check(s *site.Site) error {
 			return bad("water point", string(w.ID), w.At.X, w.At.Y)
 		}
 	}
+	for _, n := range s.Notes {
+		if !finite(n.At.X, n.At.Y) {
+			return bad("note", string(n.ID), n.At.X, n.At.Y)
+		}
+	}
 	for _, l := range s.Lays {
 		for _, v := range l.Via {
 			if !finite(v.X, v.Y) {

@@ -31,6 +31,8 @@ type draft struct {
 	used map[network.NodeID]bool
 	// visits numbers the stays of the trailer at each spot.
 	visits map[site.SpotID][]int
+	// traced holds the pipes on the ground that were asked for.
+	traced [][]drawing.Point
 	// dropped counts the optional labels left out for want of room.
 	dropped int
 }
@@ -44,8 +46,10 @@ type storeyDraft struct {
 	list  drawing.List
 	notes []note
 	walls []label.Wall
-	here  map[int]bool // the pipes drawn
-	level string       // of a board
+	here  []bool // by pipe: whether it is drawn
+	// board, where set, is what the panel is a view of, for a screen.
+	board *Board
+	rank  int // of the labels that are added now
 }
 
 // note is a label in the making.
@@ -53,6 +57,7 @@ type note struct {
 	layer drawing.Layer
 	item  label.Item
 	draw  func(c label.Candidate) []drawing.Shape
+	rank  int // the order in which the labels of a board choose
 }
 
 // newDraft reads the plan's numbers off.
@@ -89,14 +94,12 @@ func tag(i int) string {
 
 // panel draws a storey, or its part, into its place.
 func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
-	sd := &storeyDraft{draft: d, panel: pn, whole: pn.st, here: map[int]bool{}}
+	sd := &storeyDraft{draft: d, panel: pn, whole: pn.st}
 	sd.frame = frame(pn.mid, pn.box, pn.den)
 	if pn.tile != nil {
 		sd.st = d.part(pn.st, pn.tile, sd.ground(pn.box))
 	}
-	for _, p := range sd.st.pipes {
-		sd.here[p] = true
-	}
+	sd.draws(sd.st.pipes)
 	sd.runs(d.ribbons())
 	if sd.st.main {
 		sd.lays()
@@ -109,6 +112,7 @@ func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
 		sd.spots()
 		sd.offNote()
 	}
+	sd.remarks()
 	sd.shortfalls()
 	sd.indexes()
 	if pn.tile != nil {
@@ -120,6 +124,38 @@ func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
 		clip.Y, clip.H = clip.Y+titleHeight, clip.H-titleHeight
 	}
 	return drawing.Panel{Name: pn.name(), Frame: sd.frame, Clip: &clip, List: sd.list}
+}
+
+// draws notes which pipes the panel shows.
+func (sd *storeyDraft) draws(pipes []int) {
+	sd.here = make([]bool, len(sd.graph.Net.Pipes))
+	for _, p := range pipes {
+		sd.here[p] = true
+	}
+}
+
+// saw notes what the map shows, for the legend. A board has none beside it.
+func (sd *storeyDraft) saw(s sample) {
+	if sd.board == nil {
+		sd.seen[s] = true
+	}
+}
+
+// window is the ground that the panel shows, nil for all of the storey.
+func (sd *storeyDraft) window() *extent {
+	switch {
+	case sd.board != nil:
+		return &sd.st.box
+	case sd.tile != nil:
+		e := sd.ground(sd.box)
+		return &e
+	}
+	return nil
+}
+
+// sees reports whether any of a line may be shown.
+func (sd *storeyDraft) sees(line []drawing.Point) bool {
+	return sd.board == nil || sd.st.box.meets(extentOf(line))
 }
 
 // name titles the panel.

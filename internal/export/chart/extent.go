@@ -20,6 +20,21 @@ func (e *extent) add(p drawing.Point) {
 	e.max = drawing.Point{X: max(e.max.X, p.X), Y: max(e.max.Y, p.Y)}
 }
 
+// extentOf is the extent of a line.
+func extentOf(line []drawing.Point) extent {
+	e := nowhere()
+	for _, p := range line {
+		e.add(p)
+	}
+	return e
+}
+
+// join grows e to hold o.
+func (e *extent) join(o extent) {
+	e.add(o.min)
+	e.add(o.max)
+}
+
 func (e *extent) size() (w, h float64) { return e.max.X - e.min.X, e.max.Y - e.min.Y }
 
 func (e *extent) middle() drawing.Point { return e.min.Add(e.max).Scale(0.5) }
@@ -62,25 +77,18 @@ func (e *extent) clip(line []drawing.Point) [][]drawing.Point {
 	return all
 }
 
-// cut returns the part of a segment inside e (Liang and Barsky).
+// meets reports whether two extents share a place.
+func (e *extent) meets(o extent) bool {
+	return o.min.X <= e.max.X && o.max.X >= e.min.X && o.min.Y <= e.max.Y && o.max.Y >= e.min.Y
+}
+
+// cut returns the part of a segment inside e.
 func (e *extent) cut(a, b drawing.Point) (drawing.Point, drawing.Point, bool) {
-	t0, t1 := 0.0, 1.0
-	d := b.Sub(a)
-	for _, s := range [4][2]float64{
-		{-d.X, a.X - e.min.X}, {d.X, e.max.X - a.X}, {-d.Y, a.Y - e.min.Y}, {d.Y, e.max.Y - a.Y},
-	} {
-		switch {
-		case s[0] == 0 && s[1] < 0:
-			return a, b, false
-		case s[0] < 0:
-			t0 = max(t0, s[1]/s[0])
-		case s[0] > 0:
-			t1 = min(t1, s[1]/s[0])
-		}
-	}
-	if t0 >= t1 {
+	t0, t1, ok := e.share(a, b)
+	if !ok {
 		return a, b, false
 	}
+	d := b.Sub(a)
 	from, to := a, b
 	if t0 > 0 {
 		from = a.Add(d.Scale(t0))
@@ -89,4 +97,24 @@ func (e *extent) cut(a, b drawing.Point) (drawing.Point, drawing.Point, bool) {
 		to = a.Add(d.Scale(t1))
 	}
 	return from, to, true
+}
+
+// share returns from where to where on its way, as shares of it, a segment lies
+// inside e (Liang and Barsky).
+func (e *extent) share(a, b drawing.Point) (t0, t1 float64, ok bool) {
+	t1 = 1
+	d := b.Sub(a)
+	for _, s := range [4][2]float64{
+		{-d.X, a.X - e.min.X}, {d.X, e.max.X - a.X}, {-d.Y, a.Y - e.min.Y}, {d.Y, e.max.Y - a.Y},
+	} {
+		switch {
+		case s[0] == 0 && s[1] < 0:
+			return 0, 0, false
+		case s[0] < 0:
+			t0 = max(t0, s[1]/s[0])
+		case s[0] > 0:
+			t1 = min(t1, s[1]/s[0])
+		}
+	}
+	return t0, t1, t0 < t1
 }

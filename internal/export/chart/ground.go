@@ -79,6 +79,9 @@ func (sd *storeyDraft) offNote() {
 
 // room is the ground of the panel's own, less a border for the symbols.
 func (sd *storeyDraft) room() *extent {
+	if sd.board != nil {
+		return &sd.st.box
+	}
 	if sd.tile != nil {
 		return &sd.tile.window
 	}

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -30,10 +29,13 @@ func (sd *storeyDraft) lays() {
 			drawn[key] = true
 			node := &sd.graph.Net.Nodes[n]
 			path := points(sd.site.LayPath(spot, node))
+			if !sd.sees(path) {
+				continue
+			}
 			sd.list.Add(drawing.Lays, drawing.Path{Points: path, Pen: layPen})
 			sd.wallLine(path, 0.3, overLay, overLayMM)
-			sd.seen[sample{kind: sampleLay}] = true
-			sd.elsewhere(n, node, ends)
+			sd.saw(sample{kind: sampleLay})
+			sd.elsewhere(node, ends)
 		}
 		sd.supply(spot, drawn)
 	}
@@ -52,8 +54,8 @@ type layEnds struct {
 const sharing = 2.5
 
 // elsewhere notes the end of a lay to an opening on another storey.
-func (sd *storeyDraft) elsewhere(n int, node *network.Node, ends *layEnds) {
-	if slices.Contains(sd.whole.nodes, n) || !sd.inTile(point(node.At)) {
+func (sd *storeyDraft) elsewhere(node *network.Node, ends *layEnds) {
+	if sd.whole.has(node.Level) || !sd.inTile(point(node.At)) {
 		return
 	}
 	at, name := point(node.At), sd.label(node)
@@ -78,12 +80,17 @@ func (sd *storeyDraft) upstairs(ends *layEnds) {
 			lines = append(lines, line{s, style})
 		}
 		sd.around(drawing.Notes, at, 0.9, lines...)
-		sd.seen[sample{kind: sampleUpstairs}] = true
+		sd.saw(sample{kind: sampleUpstairs})
 	}
 }
 
 // inTile reports whether a place is on the panel's own part of the storey.
-func (sd *storeyDraft) inTile(p drawing.Point) bool { return sd.tile == nil || sd.tile.window.holds(p) }
+func (sd *storeyDraft) inTile(p drawing.Point) bool {
+	if sd.board != nil {
+		return sd.st.box.holds(p)
+	}
+	return sd.tile == nil || sd.tile.window.holds(p)
+}
 
 // supply draws the hose that fills the tank at a spot.
 func (sd *storeyDraft) supply(spot *site.Spot, drawn map[string]bool) {
@@ -93,9 +100,12 @@ func (sd *storeyDraft) supply(spot *site.Spot, drawn map[string]bool) {
 	}
 	drawn["water\x00"+string(spot.ID)] = true
 	path := points(sd.site.SupplyPath(spot, water))
+	if !sd.sees(path) {
+		return
+	}
 	sd.list.Add(drawing.Lays, drawing.Path{Points: path, Pen: supplyPen})
 	sd.wallLine(path, 0.3, overLay, overLayMM)
-	sd.seen[sample{kind: sampleSupply}] = true
+	sd.saw(sample{kind: sampleSupply})
 }
 
 // spots draws where the trailer stands, in the order of the day, and where the
@@ -110,7 +120,8 @@ func (sd *storeyDraft) spots() {
 			continue
 		}
 		stays := sd.visits[spot.ID]
-		m := drawing.Mark{At: at, Symbol: drawing.Plate, Size: spotSize, Pen: thinPen, Fill: ink(drawing.White)}
+		size := spotSize * sd.weight()
+		m := drawing.Mark{At: at, Symbol: drawing.Plate, Size: size, Pen: thinPen, Fill: ink(drawing.White)}
 		lines := []line{{spotName(spot), plain}}
 		if len(sd.plan.Blocks) > 0 {
 			lines = append(lines, line{"not used", plain})
@@ -121,16 +132,16 @@ func (sd *storeyDraft) spots() {
 			lines = []line{{"Set-up " + numbers(stays), bold}, {spotName(spot), plain}}
 		}
 		sd.list.Add(drawing.Lays, m)
-		if s := numbers(stays); s != "" && sd.rule.Width(s, true, ptName) < spotSize-1 {
+		if s := numbers(stays); s != "" && sd.weight() > 0.8 && sd.rule.Width(s, true, ptName) < spotSize-1 {
 			sd.list.Add(drawing.Lays, drawing.Text{
 				At: at, Off: drawing.Point{Y: capital(ptName) / 2}, S: s, Wide: sd.rule.Width(s, true, ptName),
 				Style: bold.In(drawing.White).Set(drawing.Centre),
 			})
 		}
 		p := sd.frame.To(at)
-		sd.walls = append(sd.walls, flat(p, spotSize/4))
-		sd.seen[sample{kind: kind}] = true
-		sd.around(drawing.Notes, at, spotSize/2, lines...)
+		sd.walls = append(sd.walls, flat(p, size/4))
+		sd.saw(sample{kind: kind})
+		sd.around(drawing.Notes, at, size/2, lines...)
 	}
 	used := sd.sources()
 	for i := range sd.site.Water {
@@ -146,7 +157,7 @@ func (sd *storeyDraft) spots() {
 		}
 		sd.list.Add(drawing.Lays, drawing.Mark{At: at, Symbol: drawing.Diamond, Size: waterSize, Pen: thinPen, Fill: ink(fill)})
 		sd.wallMark(at, waterSize/2)
-		sd.seen[sample{kind: sampleWater, water: w.Kind}] = true
+		sd.saw(sample{kind: sampleWater, water: w.Kind})
 		sd.around(drawing.Notes, at, waterSize/2, line{waterName(w), style})
 	}
 }

@@ -48,6 +48,7 @@ const (
 	sampleUpstairs
 	sampleWater
 	sampleSupply
+	sampleNote
 	sampleTile
 	sampleEdge
 )
@@ -108,6 +109,7 @@ func (d *draft) legend() []entry {
 	add(sampleUpstairs, "hose goes on to another level", one(drawing.Diamond, 1.8, thinPen, drawing.White))
 	all = append(all, d.waterEntries()...)
 	add(sampleSupply, "supply hose to the tank", lineSample(supplyPen))
+	add(sampleNote, "note", one(noteSign, noteSize, thinPen, noteInk))
 	add(sampleTile, "shown in detail on its own sheet", lineSample(tilePen))
 	add(sampleEdge, "edge of the next sheet", lineSample(tilePen))
 	return all

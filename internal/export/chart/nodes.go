@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/network"
@@ -10,21 +11,28 @@ import (
 // nodes draws the points of the storey's drain and labels those that people
 // look for. Openings come first: they get the best places.
 func (sd *storeyDraft) nodes() {
-	net := sd.graph.Net
-	for _, access := range []bool{true, false} {
-		for _, n := range sd.st.nodes {
-			node := &net.Nodes[n]
-			switch {
-			case node.Access != nil && node.Kind == network.KindAccess:
-				if access {
-					sd.access(n, node)
-				}
-			case !access:
-				sd.node(n, node)
-			}
+	sd.openings()
+	sd.points()
+}
+
+func (sd *storeyDraft) openings() {
+	for _, n := range sd.st.nodes {
+		if node := &sd.graph.Net.Nodes[n]; opens(node) {
+			sd.access(n, node)
 		}
 	}
 }
+
+// points draws the nodes that are no opening.
+func (sd *storeyDraft) points() {
+	for _, n := range sd.st.nodes {
+		if node := &sd.graph.Net.Nodes[n]; !opens(node) {
+			sd.node(n, node)
+		}
+	}
+}
+
+func opens(node *network.Node) bool { return node.Access != nil && node.Kind == network.KindAccess }
 
 // access draws an opening: a ring, heavy where the plan uses it, with a wedge
 // on the side to which it leads a hose.
@@ -35,7 +43,7 @@ func (sd *storeyDraft) access(n int, node *network.Node) {
 	pen, bold := thinPen, false
 	if sd.used[node.ID] {
 		pen, bold = usedPen, true
-		sd.seen[sample{kind: sampleUsed}] = true
+		sd.saw(sample{kind: sampleUsed})
 	}
 	for _, turn := range sd.leads(n, a) {
 		sin, cos := math.Sincos(turn)
@@ -43,21 +51,24 @@ func (sd *storeyDraft) access(n int, node *network.Node) {
 			At: at, Off: drawing.Point{X: cos * size / 2, Y: -sin * size / 2},
 			Symbol: drawing.Wedge, Size: wedgeSize, Turn: turn, Fill: ink(drawing.Black),
 		})
-		sd.seen[sample{kind: sampleFacing}] = true
+		sd.saw(sample{kind: sampleFacing})
 	}
 	sd.list.Add(drawing.Drains, drawing.Mark{At: at, Symbol: sym, Size: size, Pen: pen, Fill: ink(drawing.White)})
 	if a.OutOfService {
 		sd.list.Add(drawing.Drains, drawing.Mark{At: at, Symbol: drawing.Saltire, Size: size + 1, Pen: thinPen})
-		sd.seen[sample{kind: sampleClosed}] = true
+		sd.saw(sample{kind: sampleClosed})
 	}
 	sd.wallMark(at, size/2)
-	sd.seen[sample{kind: sampleAccess, access: a.Kind}] = true
+	sd.saw(sample{kind: sampleAccess, access: a.Kind})
 	style := drawing.Style{Pt: ptName, Bold: bold}
 	if sd.overview() {
 		if bold || a.Kind == network.Manhole {
 			sd.around(drawing.Notes, at, size/2+0.3, line{sd.accessName(node), drawing.Style{Pt: ptSmall, Bold: bold}})
 			sd.optional(dropStack)
 		}
+		return
+	}
+	if sd.crowded(n) {
 		return
 	}
 	small := drawing.Style{Pt: ptSmall}
@@ -99,11 +110,9 @@ func (sd *storeyDraft) leads(n int, a *network.Access) []float64 {
 	}
 	var turns []float64
 	for _, p := range pipes {
-		line := trace(sd.graph, p)
+		line := slices.Clone(sd.trace(p))
 		if a.Facing != network.FacesDownstream { // seen from its lower end
-			for i, j := 0, len(line)-1; i < j; i, j = i+1, j-1 {
-				line[i], line[j] = line[j], line[i]
-			}
+			slices.Reverse(line)
 		}
 		for i := 1; i < len(line); i++ {
 			if turn, ok := heading(line[0], line[i]); ok {
@@ -147,12 +156,12 @@ func (sd *storeyDraft) node(n int, node *network.Node) {
 func (sd *storeyDraft) mark(node *network.Node, kind sampleKind, m drawing.Mark) {
 	sd.list.Add(drawing.Drains, m)
 	sd.wallMark(point(node.At), m.Size/2)
-	sd.seen[sample{kind: kind}] = true
+	sd.saw(sample{kind: kind})
 }
 
 // small labels a point in small letters, if there is anything to say.
 func (sd *storeyDraft) small(node *network.Node, text string) {
-	if text != "" {
+	if n, ok := sd.graph.NodeIndex(node.ID); text != "" && !(ok && sd.crowded(n)) {
 		sd.around(drawing.Notes, point(node.At), 0.9, line{text, drawing.Style{Pt: ptSmall}})
 	}
 }
@@ -162,7 +171,7 @@ func (sd *storeyDraft) flow(n int) float64 {
 	g := sd.graph
 	for _, pipes := range [][]int{g.Above[n], g.Below[n]} {
 		for _, p := range pipes {
-			line := trace(g, p)
+			line := sd.trace(p)
 			if turn, ok := heading(line[0], line[len(line)-1]); ok {
 				if len(line) > 2 && g.Down[p] == n {
 					turn, _ = heading(line[len(line)-2], line[len(line)-1])

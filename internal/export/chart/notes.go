@@ -27,17 +27,40 @@ func mm(pt float64) float64 { return 1.12 * pt * paper.MMPerPoint }
 
 // around adds a label beside a mark of radius r at a place on the ground.
 func (sd *storeyDraft) around(layer drawing.Layer, at drawing.Point, r float64, lines ...line) {
+	if sd.mute() {
+		return
+	}
 	b := sd.block(lines)
 	sd.notes = append(sd.notes, note{
-		layer: layer,
-		item:  label.Item{Candidates: label.Around(sd.frame.To(at), r, b.w, b.h, reach)},
-		draw:  func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
+		layer: layer, rank: sd.rank,
+		item: label.Item{Candidates: sd.beside(sd.frame.To(at), r, b.w, b.h)},
+		draw: func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
 	})
+}
+
+// beside lists the places of a box beside a mark. On a board, where labels come
+// and go with the scale, a label stands next to what it names or not at all.
+func (sd *storeyDraft) beside(at drawing.Point, r, w, h float64) []label.Candidate {
+	if sd.board != nil {
+		return label.Near(at, r, w, h)
+	}
+	return label.Around(at, r, w, h, reach)
+}
+
+// farthest is how far from what it letters a tag may be moved.
+func (sd *storeyDraft) farthest() float64 {
+	if sd.board != nil {
+		return reach / 6
+	}
+	return reach
 }
 
 // optional lets the label added last be left out where its place would cost
 // more than drop.
 func (sd *storeyDraft) optional(drop float64) {
+	if sd.mute() {
+		return
+	}
 	it := &sd.notes[len(sd.notes)-1].item
 	it.Optional, it.Drop = true, drop
 }
@@ -113,12 +136,15 @@ func (sd *storeyDraft) leader(c label.Candidate) drawing.Shape {
 // badge adds a short text in a filled disc or square: the number of a run or
 // the letter of a shortfall.
 func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, fill, text drawing.Colour, places func(size float64) []label.Candidate) {
+	if sd.mute() {
+		return
+	}
 	style := drawing.Style{Pt: ptName, Bold: true, Ink: text, Align: drawing.Centre}
 	wide := sd.rule.Width(s, true, ptName)
 	size := max(tagSize, wide+1.3)
 	sd.notes = append(sd.notes, note{
-		layer: layer,
-		item:  label.Item{Candidates: places(size)},
+		layer: layer, rank: sd.rank,
+		item: label.Item{Candidates: places(size)},
 		draw: func(c label.Candidate) []drawing.Shape {
 			var shapes []drawing.Shape
 			if len(c.Leader) == 2 {

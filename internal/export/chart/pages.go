@@ -30,6 +30,7 @@ func (d *draft) pages(area drawing.Box) ([]page, error) {
 			all = []*storey{{levels: []network.Level{{}}, box: nowhere(), main: true}}
 		}
 		d.widen(&all[0].box)
+		d.widenToNotes(all)
 		for _, st := range all {
 			d.measure(st)
 		}

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"linemap/internal/export/drawing"
@@ -23,7 +24,15 @@ func (sd *storeyDraft) pipes() {
 		for _, p := range sd.st.pipes {
 			if pipe := &sd.graph.Net.Pipes[p]; pipe.OutOfJob == outside {
 				sd.pipe(p, pipe)
+				if sd.board == nil {
+					sd.arrows(p, pipe)
+				}
 			}
+		}
+	}
+	if sd.board != nil && sd.weight() >= arrowWeight { // lines that follow each other are painted as one
+		for _, p := range sd.st.pipes {
+			sd.arrows(p, &sd.graph.Net.Pipes[p])
 		}
 	}
 	if sd.overview() {
@@ -35,27 +44,30 @@ func (sd *storeyDraft) pipes() {
 }
 
 func (sd *storeyDraft) pipe(p int, pipe *network.Pipe) {
-	line := trace(sd.graph, p)
+	line := sd.trace(p)
 	pen := pipePen(pipe)
 	sd.list.Add(drawing.Drains, drawing.Path{Points: line, Pen: pen})
 	sd.wallLine(line, pen.Width/2+0.2, overPipe, overPipeMM)
-	sd.seen[sample{kind: sampleSize, size: pipe.Size}] = true
-	sd.seen[sample{kind: sampleMaterial, material: pipe.Material}] = true
+	sd.saw(sample{kind: sampleSize, size: pipe.Size})
+	sd.saw(sample{kind: sampleMaterial, material: pipe.Material})
 	if pipe.OutOfJob {
-		sd.seen[sample{kind: sampleOutside}] = true
+		sd.saw(sample{kind: sampleOutside})
 	}
+}
+
+// arrows show the way of the water along a pipe.
+func (sd *storeyDraft) arrows(p int, pipe *network.Pipe) {
+	line := sd.trace(p)
 	long := lengthOf(line) * sd.frame.Scale
 	n := math.Ceil(long / arrowEvery)
 	if long < arrowRoom {
 		return
 	}
-	sd.seen[sample{kind: sampleFlow}] = true
-	ground := sd.ground(sd.box)
-	for i := range int(n) { // off the middle, where a run has its number
-		at, dir := label.Along(line, (float64(i)+0.72)/n)
-		if sd.tile != nil && !ground.holds(at) {
-			continue // a pipe may run on for miles beyond a tile
-		}
+	pen := pipePen(pipe)
+	sd.saw(sample{kind: sampleFlow})
+	const off = 0.72 // the middle, where a run has its number
+	for _, i := range sd.stations(line, n, off) {
+		at, dir := label.Along(line, (i+off)/n)
 		sd.list.Add(drawing.Drains, drawing.Mark{
 			At: at, Symbol: drawing.Pointer, Size: pen.Width + 1.5, Turn: math.Atan2(dir.Y, dir.X),
 			Pen: drawing.Pen{Width: 0.3, Ink: drawing.White}, Fill: ink(pen.Ink),
@@ -66,6 +78,9 @@ func (sd *storeyDraft) pipe(p int, pipe *network.Pipe) {
 // named picks the pipes that get a label: those with a name of their own, and
 // the longest of each stretch of one size and material.
 func (sd *storeyDraft) named() []int {
+	if sd.board != nil {
+		return slices.DeleteFunc(slices.Clone(sd.st.pipes), func(p int) bool { return !sd.board.named[p] })
+	}
 	g := sd.graph
 	same := func(a, b int) bool {
 		pa, pb := &g.Net.Pipes[a], &g.Net.Pipes[b]
@@ -83,7 +98,7 @@ func (sd *storeyDraft) named() []int {
 			low = stretch[next]
 		}
 		stretch[p] = low
-		if best, ok := longest[low]; !ok || lengthOf(trace(g, p)) > lengthOf(trace(g, best)) {
+		if best, ok := longest[low]; !ok || lengthOf(sd.trace(p)) > lengthOf(sd.trace(best)) {
 			longest[low] = p
 		}
 	}
@@ -105,12 +120,33 @@ func (sd *storeyDraft) pipeLabel(p int) {
 	text := strings.TrimSpace(pipe.Label + "  " + sd.spec(pipe))
 	b := sd.block([]line{{text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}}})
 	clear := weight(pipe.Size)/2 + ribbonReach + 0.3
-	var places []label.Candidate
-	for _, seen := range sd.visible(trace(sd.graph, p)) {
-		places = append(places, label.Beside(sd.onPaper(seen), b.w+0.6, b.h-0.4, clear)...)
+	beside := func(line []drawing.Point) []label.Candidate {
+		return label.Beside(sd.onPaper(line), b.w+0.6, b.h-0.4, clear)
 	}
+	parts := sd.parted(sd.trace(p))
+	if sd.board != nil {
+		for _, part := range parts {
+			if lengthOf(part)*sd.frame.Scale > b.w+margin {
+				sd.along(beside(part), b)
+			}
+		}
+		return
+	}
+	var places []label.Candidate
+	for _, part := range parts {
+		places = append(places, beside(part)...)
+	}
+	sd.along(places, b)
+}
+
+// margin is by how much a pipe on a board is longer than its label, in
+// millimetres.
+const margin = 5.0
+
+// along adds a label of one line that runs along what it names.
+func (sd *storeyDraft) along(places []label.Candidate, b block) {
 	sd.notes = append(sd.notes, note{
-		layer: drawing.Notes,
+		layer: drawing.Notes, rank: sd.rank,
 		item: label.Item{
 			Candidates: places, Optional: true, Drop: dropPipe,
 		},
@@ -155,8 +191,8 @@ func (sd *storeyDraft) rises() {
 			drawing.Mark{At: at, Symbol: drawing.Disc, Size: stackSize, Pen: ringPen, Fill: ink(drawing.White)},
 			drawing.Mark{At: at, Symbol: drawing.Disc, Size: stackSize * 0.4, Fill: ink(drawing.Black)})
 		sd.wallMark(at, stackSize/2)
-		sd.seen[sample{kind: sampleStack}] = true
-		if sd.overview() {
+		sd.saw(sample{kind: sampleStack})
+		if sd.overview() || sd.crowded(n) {
 			continue
 		}
 		name := strings.TrimSpace(pipe.Label + "  " + sd.spec(pipe))
@@ -175,7 +211,7 @@ func (sd *storeyDraft) exits() {
 		at := point(node.At)
 		sd.list.Add(drawing.Drains, drawing.Mark{At: at, Symbol: drawing.Bar, Size: 2.4, Turn: sd.flow(x.node), Pen: thinPen})
 		sd.wallMark(at, 0.8)
-		if node.Level != "" && !sd.overview() {
+		if node.Level != "" && !sd.overview() && !sd.crowded(x.node) {
 			sd.around(drawing.Notes, at, 0.9, line{"to " + node.Level, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}})
 		}
 	}

@@ -14,16 +14,25 @@ import (
 func (sd *storeyDraft) runs(inks map[[2]int]drawing.Colour) {
 	for i, r := range sd.plan.Blocks {
 		for k := range r.Runs {
-			sd.run(&r.Runs[k], inks[[2]int{i, k}])
+			sd.run(&swath{run: &r.Runs[k], tint: inks[[2]int{i, k}], parts: sd.parts(&r.Runs[k])})
 		}
 	}
 }
 
+// swath is what a run cleans on a storey.
+type swath struct {
+	run   *route.Run
+	tint  drawing.Colour
+	parts []part
+	box   extent
+}
+
 // run draws one run as far as it goes through this storey.
-func (sd *storeyDraft) run(r *route.Run, tint drawing.Colour) {
+func (sd *storeyDraft) run(s *swath) {
+	r, tint := s.run, s.tint
 	var longest []drawing.Point
 	numbered := false
-	for _, part := range sd.parts(r) {
+	for _, part := range s.parts {
 		for _, seen := range sd.visible(part.line) {
 			numbered = true
 			if longest == nil || lengthOf(seen) > lengthOf(longest) {
@@ -35,7 +44,7 @@ func (sd *storeyDraft) run(r *route.Run, tint drawing.Colour) {
 			drawing.Path{Points: part.line, Pen: drawing.Pen{Width: wide, Ink: drawing.Grey}},
 			drawing.Path{Points: part.line, Pen: drawing.Pen{Width: wide - 2*ribbonEdge, Ink: tint}})
 		n := len(part.line)
-		if turn, ok := heading(part.line[n-2], part.line[n-1]); ok && part.last {
+		if turn, ok := heading(part.line[n-2], part.line[n-1]); ok && part.last && !(sd.board != nil && sd.overview()) {
 			sd.list.Add(drawing.Runs, drawing.Mark{
 				At: part.line[n-1], Symbol: drawing.Wedge, Size: wide + 1.2, Turn: turn,
 				Pen: drawing.Pen{Width: ribbonEdge, Ink: drawing.Grey}, Fill: ink(tint),
@@ -51,16 +60,32 @@ func (sd *storeyDraft) run(r *route.Run, tint drawing.Colour) {
 		sym, kind = drawing.Square, sampleDownstream
 	}
 	if sd.overview() {
-		sd.seen[sample{kind: sampleRibbon}] = true
+		sd.saw(sample{kind: sampleRibbon})
 		return
 	}
-	sd.seen[sample{kind: kind}] = true
-	sd.badge(drawing.Runs, strconv.Itoa(r.Number), sym, drawing.Black, drawing.White, func(size float64) []label.Candidate {
-		if lengthOf(longest) == 0 { // a stack, seen from above
-			return label.Around(sd.frame.To(longest[0]), stackSize/2, size, size, reach)
-		}
-		return label.On(sd.onPaper(longest), size, size, reach)
-	})
+	sd.saw(sample{kind: kind})
+	for _, part := range sd.numbered(longest) {
+		sd.badge(drawing.Runs, strconv.Itoa(r.Number), sym, drawing.Black, drawing.White, func(size float64) []label.Candidate {
+			switch {
+			case lengthOf(part) == 0: // a stack, seen from above
+				return sd.beside(sd.frame.To(part[0]), stackSize/2, size, size)
+			case sd.board == nil:
+				return label.On(sd.onPaper(part), size, size, reach)
+			case lengthOf(part)*sd.frame.Scale < 1.6*size:
+				return nil
+			}
+			return label.Atop(sd.onPaper(part), size, size)
+		})
+	}
+}
+
+// numbered returns the parts of a run's longest stretch that bear its number:
+// one on paper.
+func (sd *storeyDraft) numbered(longest []drawing.Point) [][]drawing.Point {
+	if sd.board == nil {
+		return [][]drawing.Point{longest}
+	}
+	return sd.parted(longest)
 }
 
 // part is a stretch that a run cleans without a gap on one storey.
@@ -80,7 +105,7 @@ func (sd *storeyDraft) parts(r *route.Run) []part {
 			open = false
 			continue
 		}
-		line := sd.outline(p)
+		line := slices.Clone(sd.outline(p))
 		if line == nil {
 			open = false
 			continue
@@ -89,7 +114,7 @@ func (sd *storeyDraft) parts(r *route.Run) []part {
 			slices.Reverse(line)
 		}
 		pen := weight(sd.graph.Net.Pipes[p].Size)
-		if k := len(all) - 1; open {
+		if k := len(all) - 1; open && all[k].line[len(all[k].line)-1] == line[0] {
 			all[k].line = append(all[k].line, line[1:]...)
 			all[k].width = max(all[k].width, pen)
 		} else {
@@ -106,7 +131,7 @@ func (sd *storeyDraft) parts(r *route.Run) []part {
 // end, so that it is numbered once.
 func (sd *storeyDraft) outline(p int) []drawing.Point {
 	if sd.here[p] {
-		return trace(sd.graph, p)
+		return sd.trace(p)
 	}
 	for _, r := range sd.st.rises {
 		if r.pipe == p && !r.up {
@@ -168,21 +193,26 @@ func (sd *storeyDraft) shortfalls() {
 			continue
 		}
 		line := sd.outline(p)
-		if line == nil {
+		if line == nil || !sd.sees(line) {
 			continue
 		}
 		sd.crosses(p, line)
-		for _, seen := range sd.visible(line) {
+		if sd.board != nil && lengthOf(line)*sd.frame.Scale < tagSize {
+			continue // a letter larger than what it names
+		}
+		for _, seen := range sd.parted(line) {
 			sd.shown[sd.tags[sf.Pipe]] = true
-			sd.seen[sample{kind: sampleShortfall}] = true
+			sd.saw(sample{kind: sampleShortfall})
 			sd.badge(drawing.Notes, sd.tags[sf.Pipe], drawing.Square, drawing.White, drawing.Black, func(size float64) []label.Candidate {
 				at := sd.onPaper(seen)
 				if lengthOf(seen) == 0 {
-					return label.Around(at[0], stackSize/2, size, size, reach)
+					return sd.beside(at[0], stackSize/2, size, size)
 				}
-				return label.On(at, size, size, reach)
+				return label.On(at, size, size, sd.farthest())
 			})
-			break
+			if sd.board == nil {
+				break
+			}
 		}
 	}
 }
@@ -191,9 +221,8 @@ func (sd *storeyDraft) shortfalls() {
 // for miles beyond a tile.
 func (sd *storeyDraft) crosses(p int, line []drawing.Point) {
 	parts := [][]drawing.Point{line}
-	if sd.tile != nil {
-		ground := sd.ground(sd.box)
-		parts = ground.clip(line)
+	if window := sd.window(); window != nil {
+		parts = window.clip(line)
 	}
 	for _, part := range parts {
 		sd.list.Add(drawing.Notes, drawing.Ticks{

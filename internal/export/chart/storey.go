@@ -59,6 +59,11 @@ func (st *storey) name() string {
 	return strings.Join(names, ", ")
 }
 
+// has reports whether a level is one of the storey's.
+func (st *storey) has(level string) bool {
+	return slices.ContainsFunc(st.levels, func(l network.Level) bool { return l.Name == level })
+}
+
 // storeys splits the network by its levels, the main one first, the others
 // from the lowest up. With merge, levels that a pipe runs across between
 // become one storey; else the pipe is drawn on both.

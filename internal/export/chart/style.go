@@ -90,6 +90,7 @@ var (
 	usedPen   = drawing.Pen{Width: 0.7, Ink: drawing.Black}
 	ringPen   = drawing.Pen{Width: 0.5, Ink: drawing.Black}
 	framePen  = drawing.Pen{Width: 0.25, Ink: drawing.Pale}
+	ghostPen  = drawing.Pen{Width: 0.45, Ink: drawing.Pale}
 	crossPen  = drawing.Pen{Width: 0.4, Ink: drawing.Vermillion}
 )
 
@@ -104,7 +105,13 @@ const (
 	dotSize     = 0.9
 	tagSize     = 4.5
 	wedgeSize   = 2.8
+	noteSize    = 2.6
 )
+
+// A note's sign.
+const noteSign = drawing.Slip
+
+var noteInk = drawing.Yellow
 
 // ink returns a pointer for the optional fills of shapes.
 func ink(c drawing.Colour) *drawing.Colour { return &c }

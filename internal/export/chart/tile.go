@@ -130,7 +130,7 @@ func (d *draft) part(st *storey, t *tile, ground extent) *storey {
 		}
 	}
 	for _, p := range st.pipes {
-		if len(ground.clip(trace(d.graph, p))) > 0 {
+		if len(ground.clip(d.trace(p))) > 0 {
 			cut.pipes = append(cut.pipes, p)
 		}
 	}
@@ -156,7 +156,7 @@ func (sd *storeyDraft) indexes() {
 		at := sd.frame.To(drawing.Point{X: lo.X, Y: hi.Y})
 		at = drawing.Point{X: max(at.X, sd.box.X+0.6), Y: max(at.Y, sd.box.Y+titleHeight)}
 		sd.fixed(drawing.Point{X: at.X + 1, Y: at.Y + 0.6}, line{fmt.Sprintf("Sheet %d", t.sheet+1), style})
-		sd.seen[sample{kind: sampleTile}] = true
+		sd.saw(sample{kind: sampleTile})
 	}
 }
 
@@ -164,9 +164,9 @@ func (sd *storeyDraft) indexes() {
 func (sd *storeyDraft) neighbours(sheets []page) {
 	window := &sd.tile.window
 	sd.list.Add(drawing.Notes, drawing.Path{Points: window.corners(), Closed: true, Pen: tilePen})
-	sd.seen[sample{kind: sampleEdge}] = true
+	sd.saw(sample{kind: sampleEdge})
 	for _, p := range sd.st.pipes {
-		way := trace(sd.graph, p)
+		way := sd.trace(p)
 		for i := 1; i < len(way); i++ {
 			in, out := way[i-1], way[i]
 			if window.holds(in) == window.holds(out) {

@@ -25,6 +25,8 @@ const (
 	Flap
 	// Plate is a box half as high as wide.
 	Plate
+	// Slip is a sheet of paper with a corner cut off, upright at a turn of 0.
+	Slip
 )
 
 // round is the share of the radius at which the controls of a quarter circle
@@ -57,6 +59,8 @@ func (s Symbol) figures() []Outline {
 		return []Outline{polygon(0.8, 0, -0.8, 0.8, -0.8, -0.8), stroke(0.8, -1, 0.8, 1)}
 	case Plate:
 		return []Outline{polygon(-1, -0.5, 1, -0.5, 1, 0.5, -1, 0.5)}
+	case Slip:
+		return []Outline{polygon(-0.8, -1, 0.8, -1, 0.8, 0.3, 0.1, 1, -0.8, 1)}
 	}
 	return []Outline{{
 		{Op: Move, P: [3]Point{{1, 0}}},

@@ -13,7 +13,27 @@ const gap = 0.7
 // beside it first, then farther out with a leader, up to reach millimetres
 // away.
 func Around(at Point, r, w, h, reach float64) []Candidate {
-	var all []Candidate
+	all := Near(at, r, w, h)
+	const ways = 16
+	for d := 3.0; d <= reach; d *= 1.35 {
+		for k := range ways {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / ways)
+			dir := Point{X: cos, Y: -sin}
+			c := Candidate{Cost: 4 + 0.6*d, Align: aside(math.Round(2 * cos))}
+			c.Box = Box{
+				Centre: at.Add(dir.Scale(r + d)).Add(Point{X: cos * w / 2, Y: -sin * h / 2}),
+				HalfW:  w / 2, HalfH: h / 2,
+			}
+			c.Leader = leader(at, r, c.Box)
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// Near returns the places of [Around] that need no leader.
+func Near(at Point, r, w, h float64) []Candidate {
+	all := make([]Candidate, 0, 12)
 	near := []struct {
 		dx, dy, cost float64
 	}{
@@ -35,20 +55,6 @@ func Around(at Point, r, w, h, reach float64) []Candidate {
 			}
 		}
 	}
-	const ways = 16
-	for d := 3.0; d <= reach; d *= 1.35 {
-		for k := range ways {
-			sin, cos := math.Sincos(2 * math.Pi * float64(k) / ways)
-			dir := Point{X: cos, Y: -sin}
-			c := Candidate{Cost: 4 + 0.6*d, Align: aside(math.Round(2 * cos))}
-			c.Box = Box{
-				Centre: at.Add(dir.Scale(r + d)).Add(Point{X: cos * w / 2, Y: -sin * h / 2}),
-				HalfW:  w / 2, HalfH: h / 2,
-			}
-			c.Leader = leader(at, r, c.Box)
-			all = append(all, c)
-		}
-	}
 	return all
 }
 
@@ -61,13 +67,10 @@ func On(line []Point, w, h, reach float64) []Candidate {
 	if length(line) < 2.2*w {
 		on, off = 12, 2
 	}
-	for _, f := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88} {
+	for _, f := range shares {
 		p, dir := Along(line, f)
 		away := 6 * math.Abs(f-0.5)
-		all = append(all, Candidate{
-			Box:   Box{Centre: p, HalfW: w / 2, HalfH: h / 2},
-			Align: drawing.Centre, Cost: on + away,
-		})
+		all = append(all, atop(p, w, h, on+away))
 		across := Point{X: -dir.Y, Y: dir.X}
 		for d := 2.6; d <= reach; d *= 1.4 {
 			for _, side := range []float64{1, -1} {
@@ -79,6 +82,23 @@ func On(line []Point, w, h, reach float64) []Candidate {
 		}
 	}
 	return all
+}
+
+// shares of a line's length are where a box may sit on it, the best first.
+var shares = []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88}
+
+// Atop returns the places of [On] that need no leader, whatever they hide.
+func Atop(line []Point, w, h float64) []Candidate {
+	all := make([]Candidate, 0, len(shares))
+	for _, f := range shares {
+		p, _ := Along(line, f)
+		all = append(all, atop(p, w, h, 6*math.Abs(f-0.5)))
+	}
+	return all
+}
+
+func atop(p Point, w, h, cost float64) Candidate {
+	return Candidate{Box: Box{Centre: p, HalfW: w / 2, HalfH: h / 2}, Align: drawing.Centre, Cost: cost}
 }
 
 // Beside returns places for a box of w by h that runs along a line, off it by

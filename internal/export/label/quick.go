@@ -2,41 +2,51 @@ package label
 
 import "linemap/internal/export/drawing"
 
-// Quick picks places for labels that have to be there at once: each item takes
-// its first candidate without a leader that covers neither a label nor a wall
-// that is taboo, in the order given; an item without such a place is dropped.
-// Unlike [Place] it moves no label for the sake of a later one, so that what
+// Quick picks places for labels that have to be there at once. Each item in turn
+// takes its cheapest candidate that covers no label before it, or is dropped: an
+// optional one as in [Place], any other where nothing else is left than what is
+// taboo. Unlike Place it moves no label for the sake of a later one, so that what
 // stands does not depend on what comes after it.
 func Quick(items []Item, walls []Wall, paper drawing.Box) []int {
-	taken := make([]Box, 0, len(items)+len(walls))
-	for _, w := range walls {
-		if w.Touch >= Taboo {
-			b := span(w.A, w.B, w.Half)
-			taken = append(taken, Box{Centre: Point{X: b.X + b.W/2, Y: b.Y + b.H/2}, HalfW: b.W / 2, HalfH: b.H / 2})
-		}
+	fixed := newGrid(paper, len(walls))
+	for i, w := range walls {
+		fixed.add(i, span(w.A, w.B, w.Half))
 	}
-	g := newGrid(paper, len(items)+len(taken))
-	for i, b := range taken {
-		g.add(i, b.Bounds())
-	}
+	taken := newGrid(paper, len(items))
+	stands := make([]place, len(items))
 	picked := make([]int, len(items))
 	for i := range items {
 		picked[i] = Dropped
+		least := Taboo
+		if items[i].Optional {
+			least = min(least, items[i].Drop)
+		}
 		for k, c := range items[i].Candidates {
-			if len(c.Leader) > 0 {
-				break // they come last
+			if c.Cost >= least {
+				continue
+			}
+			p := place{Candidate: c, bounds: c.Box.Bounds()}
+			if len(c.Leader) == 2 {
+				p.bounds = union(p.bounds, span(c.Leader[0], c.Leader[1], 0))
 			}
 			free := true
-			g.near(c.Box.Bounds(), func(o int) bool {
-				free = !c.Box.Overlaps(taken[o])
+			taken.near(p.bounds, func(o int) bool {
+				free = clash(&p, &stands[o]) == 0
 				return free
 			})
-			if free {
-				g.add(len(taken), c.Box.Bounds())
-				taken = append(taken, c.Box)
-				picked[i] = k
-				break
+			if !free {
+				continue
 			}
+			fixed.near(p.bounds, func(j int) bool {
+				p.Cost += p.against(walls[j])
+				return p.Cost < least
+			})
+			if p.Cost < least {
+				picked[i], least, stands[i] = k, p.Cost, p
+			}
+		}
+		if picked[i] != Dropped {
+			taken.add(i, stands[i].bounds)
 		}
 	}
 	return picked
