@@ -67,7 +67,9 @@ func (b *Breach) Say(s *site.Site) string {
 	switch b.What {
 	case BreaksRule:
 		if b.Rule != nil {
-			return run + " cannot be made: " + b.Rule.Why(s.Units) + "."
+			rule := *b.Rule
+			rule.AccessName = "" // the run has been named
+			return run + " cannot be made: " + rule.Why(s.Units) + "."
 		}
 	case SpotUnfit:
 		return run + " cannot be made: the trailer cannot stand at " + spotName(s, b.Key.Spot) + "."

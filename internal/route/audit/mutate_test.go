@@ -140,6 +140,12 @@ func extreme(t *rapid.T, f field) {
 func TestHostilePlansAndSitesDoNoHarm(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, s := yardPlan(), yard()
+		switch rapid.IntRange(0, 2).Draw(t, "by hand") {
+		case 1:
+			s, p = byHandYard()
+		case 2:
+			s, p = orderedYard()
+		}
 		all := append(fields(p), fields(s)...)
 		for range rapid.IntRange(1, 8).Draw(t, "changes") {
 			extreme(t, all[rapid.IntRange(0, len(all)-1).Draw(t, "field")])

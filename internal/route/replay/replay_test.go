@@ -186,9 +186,16 @@ func TestRandomDays(t *testing.T) {
 }
 
 func TestDemoDays(t *testing.T) {
-	for _, name := range []string{"restaurant", "school", "flats"} {
+	for _, name := range []string{"restaurant", "flats"} {
 		t.Run(name, func(t *testing.T) { checkAll(t, played(t, demo(t, name))) })
 	}
+}
+
+// A day of several spots.
+func TestDayOnTheMove(t *testing.T) {
+	r := played(t, sample.Large(1, 60, 3))
+	require.Greater(t, len(r.plan.Blocks), 2)
+	checkAll(t, r)
 }
 
 // A hose that lies in several levels is on that of the nearer end of a stack.
