@@ -101,12 +101,8 @@ func (s Leader) paint(f Frame, p Painter) {
 }
 
 func (s Picture) paint(f Frame, p Painter) {
-	k := f.Scale
-	if k == 0 { // the paper itself
-		k = 1
-	}
 	if s.Image != nil && s.W > 0 && s.H > 0 {
-		p.Picture(s, f.To(s.At), s.W*k, s.H*k)
+		p.Picture(s, f.To(s.At), s.W*f.zoom(), s.H*f.zoom())
 	}
 }
 

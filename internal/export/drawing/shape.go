@@ -95,15 +95,16 @@ type Layer string
 // The layers, in the order in which a reader lists them. Base holds what is
 // always shown.
 const (
-	Base   Layer = ""
-	Drains Layer = "Drains"
-	Runs   Layer = "Runs"
-	Lays   Layer = "Hose lays"
-	Notes  Layer = "Notes"
+	Base      Layer = ""
+	FloorPlan Layer = "Floor plan"
+	Drains    Layer = "Drains"
+	Runs      Layer = "Runs"
+	Lays      Layer = "Hose lays"
+	Notes     Layer = "Notes"
 )
 
 // Layers lists the layers that can be switched.
-func Layers() []Layer { return []Layer{Drains, Runs, Lays, Notes} }
+func Layers() []Layer { return []Layer{FloorPlan, Drains, Runs, Lays, Notes} }
 
 // Item is a shape on its layer.
 type Item struct {

@@ -1,5 +1,7 @@
 package drawing
 
+import "slices"
+
 // Box is a rectangle in millimetres from the top left corner of the page.
 type Box struct{ X, Y, W, H float64 }
 
@@ -51,6 +53,13 @@ type Panel struct {
 type Sheet struct {
 	W, H   float64
 	Panels []Panel
+}
+
+// Has reports whether anything on the sheet is on a layer.
+func (s *Sheet) Has(l Layer) bool {
+	return slices.ContainsFunc(s.Panels, func(p Panel) bool {
+		return slices.ContainsFunc(p.Items, func(it Item) bool { return it.Layer == l })
+	})
 }
 
 // Op is what a step of an outline does.

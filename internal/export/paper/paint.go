@@ -14,19 +14,16 @@ import (
 // Paint paints a sheet onto the current page. Its layers become layers of the
 // PDF, shared by all sheets of the document.
 func (d *Doc) Paint(s *drawing.Sheet) {
-	p := &painter{doc: d, layers: d.layers()}
-	drawing.Paint(s, p)
-}
-
-// layers declares the drawing's layers, once for a document.
-func (d *Doc) layers() map[drawing.Layer]int {
 	if d.drawn == nil {
 		d.drawn = map[drawing.Layer]int{}
-		for _, l := range drawing.Layers() {
+	}
+	for _, l := range drawing.Layers() {
+		if _, declared := d.drawn[l]; !declared && s.Has(l) {
 			d.drawn[l] = d.pdf.AddLayer(string(l), true)
 		}
 	}
-	return d.drawn
+	p := &painter{doc: d, layers: d.drawn}
+	drawing.Paint(s, p)
 }
 
 // painter is the PDF as a [drawing.Painter].
