@@ -105,8 +105,12 @@ func (b *Board) ask(r hand.Reply, ev hand.Event) {
 	entry := widget.NewEntry()
 	entry.SetPlaceHolder(r.Ask)
 	pop := widget.NewPopUp(entry, c)
+	b.stopAsking()
 	b.asking = pop
 	entry.OnSubmitted = func(text string) {
+		if b.asking != pop { // what it was about is gone
+			return
+		}
 		b.stopAsking()
 		b.Focus()
 		if r.Answer != nil {
