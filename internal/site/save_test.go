@@ -138,12 +138,13 @@ func TestKilledWhileSaving(t *testing.T) {
 	}
 	self, err := os.Executable()
 	require.NoError(t, err)
-	file := filepath.Join(t.TempDir(), "killed"+Extension)
+	dir := t.TempDir()
+	file := filepath.Join(dir, "killed"+Extension)
 	want := wholeSite(t)
 	require.NoError(t, Save(file, want))
 	for i := range 25 {
 		child := exec.Command(self)
-		child.Env = append(os.Environ(), saveForever+"="+file)
+		child.Env = append(os.Environ(), saveForever+"="+file, "TMPDIR="+dir) // what it leaves half written goes with dir
 		out, err := child.StdoutPipe()
 		require.NoError(t, err)
 		require.NoError(t, child.Start())
