@@ -21,11 +21,11 @@ import (
 // come.
 type bench struct {
 	*desk.Desk
-	t    *testing.T
+	t    testing.TB
 	news chan func()
 }
 
-func newBench(t *testing.T, demo string) *bench {
+func newBench(t testing.TB, demo string) *bench {
 	t.Helper()
 	tables, err := site.LoadTables()
 	require.NoError(t, err)

@@ -3,7 +3,6 @@ package form
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -13,6 +12,7 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
+	"linemap/internal/ui/look"
 	"linemap/internal/unit"
 )
 
@@ -377,33 +377,52 @@ func TestNothingSelected(t *testing.T) {
 	assert.Contains(t, next(), "not cleaned")
 }
 
-// TestManyPipes: a card of thousands of pipes is there before anyone waits.
-func TestManyPipes(t *testing.T) {
-	b := newBench(t, "restaurant")
+// rows lays many pipes on a desk, each by itself, and selects them all.
+func rows(t testing.TB, b *bench, n int) edit.Selection {
 	e, err := edit.Make("add pipes", b.Site(), func(d *edit.Draft) error {
-		for range 10000 {
-			p := *b.pipe("p011")
-			p.ID, p.Label = "", ""
-			d.AddPipe(p)
+		for i := range n {
+			y := unit.Length(i)
+			from := d.AddNode(network.Node{Kind: network.KindCap, At: network.Point{X: 100, Y: y}})
+			to := d.AddNode(network.Node{Kind: network.KindOutlet, At: network.Point{X: 110, Y: y}})
+			d.AddPipe(network.Pipe{From: from, To: to, Size: 4, Material: network.PVC40, Class: network.Lateral, Deposit: network.Grease})
 		}
 		return nil
 	})
 	require.NoError(t, err)
 	b.Do(e)
-	c, _ := shown(t, b, false, 1)
 	var all []edit.Ref
 	for i := range b.Site().Network.Pipes {
 		all = append(all, edit.PipeRef(b.Site().Network.Pipes[i].ID))
 	}
-	b.Graph() // traced before, for the board
-	begin := time.Now()
-	b.Select(edit.Select(all...))
-	took := time.Since(begin)
-	assert.Equal(t, "10,026 pipes", c.heading.Text)
-	assert.Less(t, took, time.Second)
-	t.Logf("selected in %v", took)
-	begin = time.Now()
-	listOf(t, cardLines(t, c)["Class"]).SetSelected("Main")
-	t.Logf("changed in %v", time.Since(begin))
-	assert.Equal(t, network.Main, b.pipe("p011").Class)
+	return edit.Select(all...)
+}
+
+func TestManyPipes(t *testing.T) {
+	b := newBench(t, "")
+	c, _ := shown(t, b, false, 1)
+	b.Select(rows(t, b, 1200))
+	assert.Equal(t, "1,200 pipes", c.heading.Text)
+	lines := cardLines(t, c)
+	assert.Equal(t, "39370 ft 1 in together", lines["Length"].in().(*toldInput).Text) // 12 km
+	listOf(t, lines["Class"]).SetSelected("Main")
+	for i := range b.Site().Network.Pipes {
+		require.Equal(t, network.Main, b.Site().Network.Pipes[i].Class)
+	}
+	assert.Equal(t, "change class of 1,200 pipes", b.NextUndo())
+}
+
+// BenchmarkSelectMany is how long the card takes to show 10,000 pipes.
+func BenchmarkSelectMany(bm *testing.B) {
+	b := newBench(bm, "")
+	app := test.NewTempApp(bm)
+	app.Settings().SetTheme(&look.Theme{Choice: look.ByDay, Scale: 1})
+	w := test.NewTempWindow(bm, New(b.Desk, func(err error) { bm.Error(err) }))
+	w.Resize(fyne.NewSize(320, 700))
+	all := rows(bm, b, 10000)
+	b.StopPlanning()
+	b.Graph()
+	for bm.Loop() {
+		b.Select(all)
+		b.Select(edit.Selection{})
+	}
 }
