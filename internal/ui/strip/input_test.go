@@ -347,7 +347,9 @@ func TestAnyEvents(t *testing.T) {
 			require.GreaterOrEqual(t, h.span.from, time.Duration(0))
 			require.LessOrEqual(t, h.span.to(), h.day.ends)
 		}
-		h.win.Canvas().Capture()
+		if rapid.IntRange(0, 4).Draw(t, "look") == 0 { // painting takes the most of the time
+			h.win.Canvas().Capture()
+		}
 	})
 }
 
