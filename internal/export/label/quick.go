@@ -10,7 +10,7 @@ import "linemap/internal/export/drawing"
 func Quick(items []Item, walls []Wall, paper drawing.Box) []int {
 	fixed := newGrid(paper, len(walls))
 	for i, w := range walls {
-		fixed.add(i, span(w.A, w.B, w.Half))
+		fixed.add(i, w.reach())
 	}
 	taken := newGrid(paper, len(items))
 	stands := make([]place, len(items))
@@ -50,4 +50,13 @@ func Quick(items []Item, walls []Wall, paper drawing.Box) []int {
 		}
 	}
 	return picked
+}
+
+// reach returns the upright box outside of which a wall costs nothing.
+func (w *Wall) reach() drawing.Box {
+	half := w.Half
+	if w.Touch >= Taboo {
+		half += besideMark
+	}
+	return span(w.A, w.B, half)
 }
