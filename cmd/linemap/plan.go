@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"path/filepath"
 	"time"
 
 	"linemap/internal/export"
@@ -42,16 +43,21 @@ found so far is written all the same, and a second Ctrl-C ends the program.`,
 func (job *planJob) flags(fs *flag.FlagSet) {
 	fs.StringVar(&job.dir, "out", "", "write the papers into `DIR`, made where it is missing; needed unless --json")
 	fs.BoolVar(&job.json, "json", false, "print the plan as JSON, and nothing else, on stdout")
+	paperFlags(fs, &job.options)
+}
+
+// paperFlags adds the flags of every command that writes papers.
+func paperFlags(fs *flag.FlagSet, opt *export.Options) {
 	fs.Func("paper", "print on `SIZE`, letter or a4, instead of the site's own", func(v string) error {
 		switch p := site.Paper(v); p {
 		case site.Letter, site.A4:
-			job.options.Paper = p
+			opt.Paper = p
 			return nil
 		}
 		return errors.New("choose letter or a4")
 	})
 	fs.Func("units", "print in `SYSTEM`, us or metric, instead of the site's own", func(v string) (err error) {
-		job.options.Units, err = unit.ParseSystem(v)
+		opt.Units, err = unit.ParseSystem(v)
 		return err
 	})
 }
@@ -68,6 +74,7 @@ func (job *planJob) run(ctx context.Context, args []string, std streams) (int, e
 	if err != nil {
 		return exitUnreadable, err
 	}
+	job.options.Folder = filepath.Dir(path)
 	if job.dir != "" {
 		// Better now than after a long search.
 		if err := os.MkdirAll(job.dir, 0o755); err != nil {
@@ -78,12 +85,9 @@ func (job *planJob) run(ctx context.Context, args []string, std streams) (int, e
 	if err != nil {
 		return exitFault, err
 	}
-	plan, err := solve(ctx, s, tables, std)
+	plan, code, err := solve(ctx, s, tables, std)
 	if err != nil {
-		if ctx.Err() != nil {
-			return exitInterrupted, errors.New("stopped before there was any plan; nothing is written")
-		}
-		return exitNoPlan, err
+		return code, err
 	}
 	if code, err := job.deliver(s, tables, plan, std); err != nil {
 		return code, err
@@ -91,11 +95,19 @@ func (job *planJob) run(ctx context.Context, args []string, std streams) (int, e
 	return verdict(s, plan, std)
 }
 
-// solve plans, telling on stderr how it gets on.
-func solve(ctx context.Context, s *site.Site, t *site.Tables, std streams) (*route.Plan, error) {
+// solve plans, telling on stderr how it gets on. An error comes with its exit
+// code.
+func solve(ctx context.Context, s *site.Site, t *site.Tables, std streams) (*route.Plan, int, error) {
 	p := newProgress(std.err, time.Now)
 	defer p.done()
-	return route.Solve(ctx, s, t, route.Options{Progress: p.report})
+	plan, err := route.Solve(ctx, s, t, route.Options{Progress: p.report})
+	switch {
+	case err == nil:
+		return plan, exitOK, nil
+	case ctx.Err() != nil:
+		return nil, exitInterrupted, errors.New("stopped before there was any plan; nothing is written")
+	}
+	return nil, exitNoPlan, err
 }
 
 // deliver writes the papers and prints the plan.
@@ -103,7 +115,7 @@ func (job *planJob) deliver(s *site.Site, t *site.Tables, plan *route.Plan, std 
 	var papers []string
 	if job.dir != "" {
 		var err error
-		if papers, err = export.WritePapers(job.dir, s, t, plan, job.options); err != nil {
+		if papers, err = export.WritePapers(job.dir, export.UsualPapers(), s, t, plan, job.options); err != nil {
 			return exitUnwritable, err
 		}
 	}

@@ -1,11 +1,14 @@
 package export
 
 import (
+	"image"
+
 	"linemap/internal/export/chart"
 	"linemap/internal/export/paper"
 	"linemap/internal/export/svg"
 	"linemap/internal/route"
 	"linemap/internal/site"
+	"linemap/internal/site/picture"
 	"linemap/internal/unit"
 )
 
@@ -53,7 +56,21 @@ func mapSVG(s *site.Site, c *chart.Chart) []byte {
 func drawMap(s *site.Site, p *route.Plan, opt Options) (*chart.Chart, error) {
 	return chart.Draw(s, p, chart.Options{
 		Paper: opt.Paper, Units: opt.Units, Date: day(opt.Units, s.Job.Date), Safety: mapSafety(opt.Units),
+		Pictures: pictures(opt.Folder),
 	})
+}
+
+// pictures reads the floor plans of a site from its file or its folder. The map
+// says which it misses.
+func pictures(folder string) chart.Pictures {
+	var read picture.Cache
+	return func(u *site.Underlay) (image.Image, unit.Length) {
+		shown, err := read.Load(u, folder)
+		if err != nil {
+			return nil, 0
+		}
+		return shown.Image, shown.Dot(u)
+	}
 }
 
 func mapTitle(s *site.Site) string {

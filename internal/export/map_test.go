@@ -94,7 +94,9 @@ func TestMapTextIsFound(t *testing.T) {
 }
 
 func TestMapSaysWhatItIs(t *testing.T) {
-	pdf, err := Map(fixtureSite(), fixturePlan(), Options{Paper: site.A4})
+	s := fixtureSite()
+	s.Underlays = []site.Underlay{floorPlan(t, "")}
+	pdf, err := Map(s, fixturePlan(), Options{Paper: site.A4})
 	require.NoError(t, err)
 	info := outside(t, pdf, "pdfinfo", func(f string) []string { return []string{f} })
 	for _, want := range []string{"Rolling Pin Bakery, drains: map of the drains and runs", "P. Lanner", "Scale 1 in = ", "841.89 x 595.28"} {

@@ -17,6 +17,9 @@ type Options struct {
 	Paper site.Paper
 	// Units are the units printed, "" for the site's own.
 	Units unit.System
+	// Folder is that of the site's file, from which the pictures beside it are
+	// read; "" is the folder that the program runs in.
+	Folder string
 }
 
 // For fills what opt leaves open from the site: Letter and US units where the

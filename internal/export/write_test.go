@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,7 +18,7 @@ import (
 func TestWritePapers(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "not", "there", "yet")
 	s, tables := fixtureSite(), fixtureTables()
-	paths, err := WritePapers(dir, s, tables, fixturePlan(), Options{})
+	paths, err := WritePapers(dir, UsualPapers(), s, tables, fixturePlan(), Options{})
 	require.NoError(t, err)
 	var want []string
 	for _, name := range []string{"run-sheet.pdf", "map.pdf", "map.svg", "plan.csv", "plan.json"} {
@@ -31,7 +32,7 @@ func TestWritePapers(t *testing.T) {
 		require.NoError(t, err)
 		assert.NotEmpty(t, first[path])
 	}
-	again, err := WritePapers(dir, s, tables, fixturePlan(), Options{})
+	again, err := WritePapers(dir, UsualPapers(), s, tables, fixturePlan(), Options{})
 	require.NoError(t, err)
 	for _, path := range again {
 		data, err := os.ReadFile(path)
@@ -48,7 +49,7 @@ func TestWritePapers(t *testing.T) {
 func TestWritePapersToNowhere(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, []byte("mine"), 0o600))
-	paths, err := WritePapers(file, fixtureSite(), fixtureTables(), fixturePlan(), Options{})
+	paths, err := WritePapers(file, UsualPapers(), fixtureSite(), fixtureTables(), fixturePlan(), Options{})
 	assert.Empty(t, paths)
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), file)
@@ -65,11 +66,11 @@ func TestOptionsFor(t *testing.T) {
 		site *site.Site
 		want Options
 	}{
-		{"all from the site", Options{}, s, Options{"the-old-mill-unit-3", site.A4, unit.Metric}},
-		{"all given", Options{"Job 7", site.Letter, unit.US}, s, Options{"job-7", site.Letter, unit.US}},
-		{"nothing anywhere", Options{}, &site.Site{}, Options{"plan", site.Letter, unit.US}},
-		{"no way out of the folder", Options{Name: "../../etc/x"}, s, Options{"etc-x", site.A4, unit.Metric}},
-		{"unknown words", Options{Paper: "napkin", Units: "ells"}, &site.Site{}, Options{"plan", site.Letter, unit.US}},
+		{"all from the site", Options{}, s, Options{Name: "the-old-mill-unit-3", Paper: site.A4, Units: unit.Metric}},
+		{"all given", Options{Name: "Job 7", Paper: site.Letter, Units: unit.US}, s, Options{Name: "job-7", Paper: site.Letter, Units: unit.US}},
+		{"nothing anywhere", Options{}, &site.Site{}, Options{Name: "plan", Paper: site.Letter, Units: unit.US}},
+		{"no way out of the folder", Options{Name: "../../etc/x"}, s, Options{Name: "etc-x", Paper: site.A4, Units: unit.Metric}},
+		{"unknown words", Options{Paper: "napkin", Units: "ells"}, &site.Site{}, Options{Name: "plan", Paper: site.Letter, Units: unit.US}},
 	} {
 		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, c.opt.For(c.site)) })
 	}
@@ -101,4 +102,62 @@ func TestPlanJSON(t *testing.T) {
 	assert.Equal(t, "m", doc.Units["length"])
 	assert.InDelta(t, p.Cost.Minutes(), doc.Plan.Cost, 1e-9)
 	assert.InDelta(t, p.Blocks[0].Runs[1].End.Metres(), doc.Plan.Blocks[0].Runs[1].End, 1e-9)
+}
+
+func TestChoosePapers(t *testing.T) {
+	keys := func(papers []Paper) (all []string) {
+		for _, p := range papers {
+			all = append(all, p.Key)
+			assert.NotEmpty(t, p.Title)
+		}
+		return all
+	}
+	all := keys(Papers())
+	chosen, err := ChoosePapers(strings.Join(all, ","))
+	require.NoError(t, err)
+	assert.Equal(t, all, keys(chosen))
+	chosen, err = ChoosePapers(" Map,sheet,,map ")
+	require.NoError(t, err)
+	assert.Equal(t, []string{"sheet", "map"}, keys(chosen), "in the order of the list, once")
+	assert.Equal(t, []string{"sheet", "map", "svg", "csv", "json"}, keys(UsualPapers()))
+	_, err = ChoosePapers("sheet,poster,menu")
+	assert.EqualError(t, err, `there is no paper "menu": choose from `+strings.Join(all, ", "))
+	_, err = ChoosePapers(" , ")
+	assert.EqualError(t, err, "name a paper: "+strings.Join(all, ", "))
+}
+
+// Each paper can be made alone, is named in what goes wrong with it, and names
+// its files by its own.
+func TestPapersAlone(t *testing.T) {
+	s := fixtureSite()
+	s.Geo = &site.Geo{Latitude: unit.Degrees(41.88), Longitude: unit.Degrees(-87.63)}
+	names := map[string]bool{}
+	for _, p := range Papers() {
+		require.NoError(t, p.Lacks(s), p.Key)
+		dir := t.TempDir()
+		paths, err := WritePapers(dir, []Paper{p}, s, fixtureTables(), fixturePlan(), Options{})
+		require.NoError(t, err, p.Key)
+		assert.NotEmpty(t, paths, p.Key)
+		for _, path := range paths {
+			assert.False(t, names[filepath.Base(path)], path)
+			names[filepath.Base(path)] = true
+		}
+	}
+	s.Spots[0].At.X = 1e9
+	for _, key := range []string{"map", "svg", "png"} {
+		papers, err := ChoosePapers(key)
+		require.NoError(t, err)
+		_, err = WritePapers(t.TempDir(), papers, s, fixtureTables(), fixturePlan(), Options{})
+		require.ErrorContains(t, err, `map: spot "yard" lies at`)
+		assert.Equal(t, key == "map", strings.Count(err.Error(), ": ") == 1, err.Error())
+	}
+	s.Geo = nil
+	for _, p := range Papers() {
+		if p.Key != "geojson" {
+			continue
+		}
+		require.ErrorIs(t, p.Lacks(s), ErrNoGeo)
+		_, err := WritePapers(t.TempDir(), []Paper{p}, s, fixtureTables(), fixturePlan(), Options{})
+		assert.EqualError(t, err, "geojson: "+ErrNoGeo.Error())
+	}
 }

@@ -9,9 +9,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
 
 	"linemap/internal/export"
 	"linemap/internal/route"
@@ -32,36 +29,6 @@ func (w *Window) fresh(then func(s *site.Site, p *route.Plan)) {
 	}
 }
 
-// exportDialog asks for a folder and writes the papers there.
-func (w *Window) exportDialog() {
-	w.fresh(func(s *site.Site, p *route.Plan) {
-		dir := filepath.Join(w.home(), fileName(w.desk.Name())+" papers")
-		entry := widget.NewEntry()
-		entry.SetText(dir)
-		browse := widget.NewButton("Other folder…", func() {
-			d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
-				if l != nil && err == nil {
-					entry.SetText(l.Path())
-				}
-			}, w.win)
-			w.showFileDialog(d)
-		})
-		body := container.NewVBox(widget.NewLabel("Folder for the run sheet, the map and the data:"), entry, container.NewHBox(browse))
-		d := dialog.NewCustomConfirm("Export papers", "Write them", "Go back", body, func(ok bool) {
-			if ok {
-				w.guard(func() { w.export(entry.Text, s, p) })()
-			}
-		}, w.win)
-		d.Resize(fyne.NewSize(560, 220))
-		d.Show()
-		entry.OnSubmitted = func(string) {
-			d.Hide()
-			w.guard(func() { w.export(entry.Text, s, p) })()
-		}
-		w.win.Canvas().Focus(entry)
-	})
-}
-
 // home is the folder of the site's file, else the user's own.
 func (w *Window) home() string {
 	if p := w.desk.Path(); p != "" {
@@ -75,37 +42,22 @@ func (w *Window) home() string {
 	return "."
 }
 
-// export writes the papers in the background.
-func (w *Window) export(dir string, s *site.Site, p *route.Plan) {
-	if strings.TrimSpace(dir) == "" {
-		w.report("The papers cannot be written", "No folder was named.", "Name a folder.")
-		return
-	}
-	w.status.note("Writing the papers…")
-	go func() {
-		papers, err := export.WritePapers(dir, s, w.desk.Tables(), p, export.Options{})
-		fyne.Do(w.guard(func() {
-			if err != nil {
-				w.failed("The papers cannot be written", dir, err)
-				return
-			}
-			w.status.note(fmt.Sprintf("%d papers written to %s", len(papers), dir))
-		}))
-	}()
+// paperOptions say where the papers find the floor plans.
+func (w *Window) paperOptions() export.Options {
+	folder, _ := w.pictureFolder.Load().(string)
+	return export.Options{Folder: folder}
 }
 
 // paper is one paper that can be printed.
 type paper struct {
 	name string
-	make func(*site.Site, *site.Tables, *route.Plan) ([]byte, error)
+	make func(*site.Site, *site.Tables, *route.Plan, export.Options) ([]byte, error)
 }
 
 var (
-	runSheetPaper = paper{"run sheet", func(s *site.Site, t *site.Tables, p *route.Plan) ([]byte, error) {
-		return export.RunSheet(s, t, p, export.Options{}.For(s))
-	}}
-	mapPaper = paper{"map", func(s *site.Site, _ *site.Tables, p *route.Plan) ([]byte, error) {
-		return export.Map(s, p, export.Options{}.For(s))
+	runSheetPaper = paper{"run sheet", export.RunSheet}
+	mapPaper      = paper{"map", func(s *site.Site, _ *site.Tables, p *route.Plan, opt export.Options) ([]byte, error) {
+		return export.Map(s, p, opt)
 	}}
 )
 
@@ -131,7 +83,7 @@ func (w *Window) print(what paper) {
 
 // printable writes a paper where the system's viewer can read it.
 func (w *Window) printable(what paper, s *site.Site, p *route.Plan) (string, error) {
-	data, err := what.make(s, w.desk.Tables(), p)
+	data, err := what.make(s, w.desk.Tables(), p, w.paperOptions())
 	if err != nil {
 		return "", err
 	}

@@ -22,6 +22,7 @@ const (
 	prefRecent = "recent"
 	prefUnits  = "units"
 	prefGuided = "guided"
+	prefPapers = "papers"
 )
 
 // mostRecent is how many files are remembered.

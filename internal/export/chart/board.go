@@ -2,7 +2,6 @@ package chart
 
 import (
 	"cmp"
-	"image"
 	"slices"
 
 	"linemap/internal/export/paper"
@@ -22,9 +21,8 @@ type BoardOptions struct {
 	// ground.
 	ShowPlan, ShowLays bool
 	Units              unit.System
-	// Pictures returns the picture of an underlay and the length on the ground
-	// of one dot of it, nil where it cannot be had. It may be nil itself.
-	Pictures func(*site.Underlay) (image.Image, unit.Length)
+	// Pictures gives the floor plans. It may be nil.
+	Pictures Pictures
 }
 
 // Board is a site and its plan, made ready for drawing any part of it at any
@@ -61,6 +59,7 @@ func NewBoard(s *site.Site, g *network.Graph, p *route.Plan, opt BoardOptions) (
 		p = &route.Plan{}
 	}
 	b := &Board{draft: newDraft(s, g, p, rule, opt.Units), opt: opt, boxes: make([]extent, len(g.Net.Pipes))}
+	b.pictures = opt.Pictures
 	b.shown = map[string]bool{}
 	b.st = &storey{main: true, levels: []network.Level{{Name: opt.Level}}}
 	for n := range g.Net.Nodes {

@@ -19,6 +19,8 @@ type Options struct {
 	Date string
 	// Safety stands along the foot of the page.
 	Safety string
+	// Pictures gives the floor plans. It may be nil.
+	Pictures Pictures
 }
 
 // Chart is a map, ready to paint: one page, or several for a tower.
@@ -63,6 +65,7 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 	}
 	g, _ := network.Trace(&s.Network)
 	d := newDraft(s, g, p, rule, opt.Units)
+	d.pictures = opt.Pictures
 	size := paper.SizeOf(opt.Paper, true)
 	page := drawing.Box{W: size.W, H: size.H}.Inset(paper.Margin)
 	foot := &side{draft: d, box: page}

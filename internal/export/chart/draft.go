@@ -20,6 +20,8 @@ type draft struct {
 	plan  *route.Plan
 	rule  *paper.Ruler
 	sys   unit.System
+	// pictures gives the floor plans, nil for none of them.
+	pictures Pictures
 	// seen holds what the map shows, for the legend.
 	seen map[sample]bool
 	// shown holds the numbers of the runs and the letters of the shortfalls on
@@ -100,6 +102,7 @@ func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
 		sd.st = d.part(pn.st, pn.tile, sd.ground(pn.box))
 	}
 	sd.draws(sd.st.pipes)
+	sd.floorPlans()
 	sd.runs(d.ribbons())
 	if sd.st.main {
 		sd.lays()

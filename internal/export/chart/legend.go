@@ -17,6 +17,7 @@ type sample struct {
 	material network.Material
 	access   network.AccessKind
 	water    site.WaterKind
+	underlay site.UnderlayID
 }
 
 type sampleKind int
@@ -49,6 +50,7 @@ const (
 	sampleWater
 	sampleSupply
 	sampleNote
+	sampleMissing
 	sampleTile
 	sampleEdge
 )
@@ -110,6 +112,7 @@ func (d *draft) legend() []entry {
 	all = append(all, d.waterEntries()...)
 	add(sampleSupply, "supply hose to the tank", lineSample(supplyPen))
 	add(sampleNote, "note", one(noteSign, noteSize, thinPen, noteInk))
+	all = append(all, d.missingEntries()...)
 	add(sampleTile, "shown in detail on its own sheet", lineSample(tilePen))
 	add(sampleEdge, "edge of the next sheet", lineSample(tilePen))
 	return all

@@ -82,16 +82,17 @@ var ribbonInks = []drawing.Colour{drawing.SkyBlue, drawing.Orange, drawing.Green
 
 // Pens.
 var (
-	layPen    = drawing.Pen{Width: 0.5, Ink: drawing.Blue, Dash: []float64{2, 1.3}}
-	supplyPen = drawing.Pen{Width: 0.45, Ink: drawing.Green, Dash: []float64{0, 1.4}, Round: true}
-	tilePen   = drawing.Pen{Width: 0.3, Ink: drawing.Grey, Dash: []float64{5, 1.5, 1, 1.5}}
-	leaderPen = drawing.Pen{Width: 0.18, Ink: drawing.Grey}
-	thinPen   = drawing.Pen{Width: 0.25, Ink: drawing.Black}
-	usedPen   = drawing.Pen{Width: 0.7, Ink: drawing.Black}
-	ringPen   = drawing.Pen{Width: 0.5, Ink: drawing.Black}
-	framePen  = drawing.Pen{Width: 0.25, Ink: drawing.Pale}
-	ghostPen  = drawing.Pen{Width: 0.45, Ink: drawing.Pale}
-	crossPen  = drawing.Pen{Width: 0.4, Ink: drawing.Vermillion}
+	layPen     = drawing.Pen{Width: 0.5, Ink: drawing.Blue, Dash: []float64{2, 1.3}}
+	supplyPen  = drawing.Pen{Width: 0.45, Ink: drawing.Green, Dash: []float64{0, 1.4}, Round: true}
+	tilePen    = drawing.Pen{Width: 0.3, Ink: drawing.Grey, Dash: []float64{5, 1.5, 1, 1.5}}
+	leaderPen  = drawing.Pen{Width: 0.18, Ink: drawing.Grey}
+	thinPen    = drawing.Pen{Width: 0.25, Ink: drawing.Black}
+	usedPen    = drawing.Pen{Width: 0.7, Ink: drawing.Black}
+	ringPen    = drawing.Pen{Width: 0.5, Ink: drawing.Black}
+	framePen   = drawing.Pen{Width: 0.25, Ink: drawing.Pale}
+	missingPen = drawing.Pen{Width: 0.35, Ink: drawing.Grey, Dash: []float64{1.6, 1}}
+	ghostPen   = drawing.Pen{Width: 0.45, Ink: drawing.Pale}
+	crossPen   = drawing.Pen{Width: 0.4, Ink: drawing.Vermillion}
 )
 
 // Sizes of symbols in millimetres.

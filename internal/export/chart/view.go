@@ -2,14 +2,12 @@ package chart
 
 import (
 	"cmp"
-	"image"
 	"math"
 	"slices"
 
 	"linemap/internal/export/drawing"
 	"linemap/internal/export/label"
 	"linemap/internal/network"
-	"linemap/internal/unit"
 )
 
 // Scales in millimetres of paper per metre of ground: under bare only pipes and
@@ -86,7 +84,7 @@ func (b *Board) draw(window extent, scale float64) drawing.List {
 		rank int
 		draw func()
 	}{
-		{3, sd.underlays},
+		{3, sd.floorPlans},
 		{0, sd.others},
 		{1, sd.swaths},
 		{5, sd.hoses},
@@ -159,35 +157,6 @@ func (sd *storeyDraft) swaths() {
 func (sd *storeyDraft) hoses() {
 	if sd.board.opt.ShowLays {
 		sd.lays()
-	}
-}
-
-// underlays draws the floor plans of the level.
-func (sd *storeyDraft) underlays() {
-	opt := &sd.board.opt
-	for i := range sd.site.Underlays {
-		u := &sd.site.Underlays[i]
-		if u.Hidden || u.Level != opt.Level || !finite(u.At.X, u.At.Y) {
-			continue
-		}
-		var img image.Image
-		var dot unit.Length
-		if opt.Pictures != nil {
-			img, dot = opt.Pictures(u)
-		}
-		at := point(u.At)
-		if img == nil {
-			const size = 14.0
-			name := cmp.Or(u.Label, string(u.ID))
-			sd.list.Add(drawing.Base, drawing.Mark{At: at, Symbol: drawing.Plate, Size: size, Pen: framePen})
-			sd.around(drawing.Notes, at, size/2, line{name, styleSmall}, line{"picture missing", styleSmall})
-			continue
-		}
-		size := img.Bounds().Size()
-		sd.list.Add(drawing.Base, drawing.Picture{
-			Image: img, At: at, Turn: u.Turn.Radians(), Dim: u.Dim,
-			W: float64(size.X) * dot.Metres(), H: float64(size.Y) * dot.Metres(),
-		})
 	}
 }
 
