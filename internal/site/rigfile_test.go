@@ -61,3 +61,28 @@ func TestHostileRigs(t *testing.T) {
 	_, err = EncodeRig(r)
 	require.ErrorContains(t, err, "hoses[half].bore")
 }
+
+func FuzzDecodeRig(f *testing.F) {
+	names, err := DefaultRigs()
+	require.NoError(f, err)
+	for _, name := range names {
+		r, err := DefaultRig(name)
+		require.NoError(f, err)
+		data, err := EncodeRig(r)
+		require.NoError(f, err)
+		f.Add(data)
+	}
+	f.Add([]byte("{}"))
+	f.Add([]byte(`{"hoses": [{}, {"id": 1}]}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, err := DecodeRig(data)
+		if err != nil {
+			return
+		}
+		again, err := EncodeRig(r)
+		require.NoError(t, err, "what was read can be written")
+		back, err := DecodeRig(again)
+		require.NoError(t, err)
+		require.Equal(t, r, back)
+	})
+}

@@ -265,8 +265,19 @@ func TestRigForm(t *testing.T) {
 	assert.Equal(t, 3, r.Crew.People)
 	assert.Equal(t, 480.0, r.Crew.Shift)
 	assert.InDelta(t, 0.4, r.Crew.Downstream, 1e-12)
+	turnTo(t, w, "Crew")
 	assert.Empty(t, typeIn(t, w, "Working day", ""))
 	assert.Zero(t, b.Site().Rig.Crew.Shift)
+
+	// Plumbing is counted as a whole or not at all.
+	turnTo(t, w, "Rig and pump")
+	assert.Empty(t, typeIn(t, w, "Plumbing, bore", ""))
+	assert.Zero(t, b.Site().Rig.Plumbing)
+	in, _ := rowsSeen(w)
+	assert.NotContains(t, in, "Plumbing, length")
+	assert.Empty(t, typeIn(t, w, "Plumbing, bore", "1 in"))
+	assert.Empty(t, typeIn(t, w, "Plumbing, length", "12 ft"))
+	assert.Equal(t, rig.Plumbing{Bore: unit.Inches(1), Length: unit.Feet(12)}, b.Site().Rig.Plumbing)
 	undone(t, b, before)
 }
 

@@ -41,24 +41,27 @@ func aboutRig(d *desk.Desk) subject[rig.Rig] {
 
 func pumpFields() []field[rig.Rig] {
 	type r = rig.Rig
+	bore := orNone("Plumbing, bore", "plumbing.bore", &unit.Bores, "plumbing is not counted", func(v *r) *unit.Length { return &v.Plumbing.Bore })
+	bore.read = andThen(bore.read, func(v *r) {
+		if v.Plumbing.Bore == 0 {
+			v.Plumbing = rig.Plumbing{} // the file leaves it out as a whole
+		}
+	})
 	return []field[r]{
 		text("Name", "name", func(v *r) *string { return &v.Name }),
 		number("Pump gives", "pump.flow", &unit.Flows, func(v *r) *unit.Flow { return &v.Pump.Flow }),
 		number("Rated pressure", "pump.rated", &unit.Pressures, func(v *r) *unit.Pressure { return &v.Pump.Rated }),
 		number("Unloader set to", "pump.unloader", &unit.Pressures, func(v *r) *unit.Pressure { return &v.Pump.Unloader }),
-		number("Plumbing, bore", "plumbing.bore", &unit.Bores, func(v *r) *unit.Length { return plumbing(v, &v.Plumbing.Bore) }),
-		number("Plumbing, length", "plumbing.length", &unit.Lengths, func(v *r) *unit.Length { return plumbing(v, &v.Plumbing.Length) }),
+		bore,
+		number("Plumbing, length", "plumbing.length", &unit.Lengths, func(v *r) *unit.Length {
+			if v.Plumbing == (rig.Plumbing{}) {
+				return nil
+			}
+			return &v.Plumbing.Length
+		}),
 		number("Water is at", "water_temperature", &unit.Temperatures, func(v *r) *unit.Temperature { return &v.Water }),
 		note("Note", "note", func(v *r) *string { return &v.Note }),
 	}
-}
-
-// plumbing is there where the rig counts it: the file leaves it out as a whole.
-func plumbing(v *rig.Rig, l *unit.Length) *unit.Length {
-	if v.Plumbing == (rig.Plumbing{}) {
-		return nil
-	}
-	return l
 }
 
 func tankFields() []field[rig.Rig] {
