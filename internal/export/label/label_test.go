@@ -185,3 +185,57 @@ func BenchmarkPlace(b *testing.B) {
 		Place(items, walls, drawing.Box{W: 200, H: 200})
 	}
 }
+
+// Labels that have to be there at once cover neither each other nor a mark, and
+// what stands does not depend on what comes after it.
+func TestQuick(t *testing.T) {
+	paper := drawing.Box{W: 120, H: 80}
+	rapid.Check(t, func(t *rapid.T) {
+		var items []Item
+		var walls []Wall
+		at := func() Point {
+			return Point{X: rapid.Float64Range(0, 120).Draw(t, "x"), Y: rapid.Float64Range(0, 80).Draw(t, "y")}
+		}
+		for range rapid.IntRange(1, 25).Draw(t, "marks") {
+			p := at()
+			walls = append(walls, Wall{A: p, B: p, Half: 1, Touch: Taboo}, Wall{A: p, B: at(), Half: 0.5, Touch: 1.5, PerMM: 1.2})
+			items = append(items, Item{
+				Candidates: Near(p, 1, rapid.Float64Range(2, 30).Draw(t, "w"), 2.6),
+				Optional:   rapid.Bool().Draw(t, "optional"), Drop: 8,
+			})
+		}
+		picked := Quick(items, walls, paper)
+		for i, k := range picked {
+			if k == Dropped {
+				continue
+			}
+			b := items[i].Candidates[k].Box
+			for j, o := range picked[:i] {
+				if o != Dropped {
+					assert.False(t, b.Overlaps(items[j].Candidates[o].Box), "%d and %d", i, j)
+				}
+			}
+			for _, w := range walls {
+				if w.Touch >= Taboo {
+					_, hit := b.cut(w.A, w.B, w.Half)
+					assert.False(t, hit, "%d covers a mark", i)
+				}
+			}
+		}
+		first := rapid.IntRange(0, len(items)).Draw(t, "first")
+		assert.Equal(t, picked[:first], Quick(items[:first], walls, paper))
+	})
+}
+
+func TestQuickPrefersTheClearPlace(t *testing.T) {
+	at := Point{X: 50, Y: 50}
+	items := []Item{{Candidates: Near(at, 1, 12, 2.6)}}
+	free := Quick(items, nil, drawing.Box{W: 100, H: 100})
+	assert.Equal(t, []int{0}, free, "to the right")
+	across := []Wall{{A: at, B: Point{X: 100, Y: 50}, Half: 0.5, Touch: 1.5, PerMM: 1.2}}
+	k := Quick(items, across, drawing.Box{W: 100, H: 100})[0]
+	_, hit := items[0].Candidates[k].Box.cut(across[0].A, across[0].B, across[0].Half)
+	assert.False(t, hit, "off the line that runs to the right")
+	items[0].Optional, items[0].Drop = true, 0
+	assert.Equal(t, []int{Dropped}, Quick(items, across, drawing.Box{W: 100, H: 100}))
+}

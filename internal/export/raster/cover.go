@@ -69,8 +69,13 @@ func (c *cover) edge(a, b point, sign float64) {
 	if b.y > h {
 		b = point{a.x + (h-a.y)*(b.x-a.x)/(b.y-a.y), h}
 	}
-	// To the left of the box an edge covers the whole row, to the right nothing.
-	for _, side := range [2]float64{0, w} {
+	// To the left of the box an edge covers the whole row, to the right nothing: it
+	// is cut at both sides, in the order in which it comes to them.
+	sides := [2]float64{0, w}
+	if a.x > b.x {
+		sides = [2]float64{w, 0}
+	}
+	for _, side := range sides {
 		if (a.x < side) == (b.x < side) {
 			continue
 		}

@@ -40,7 +40,7 @@ func (p *Painter) Stamp(m drawing.Mark, c drawing.Point) {
 		x < float64(p.clip.Max.X)+half && y < float64(p.clip.Max.Y)+half) {
 		return
 	}
-	if !(size <= largest) || len(m.Pen.Dash) > 0 {
+	if !(size <= largest && half <= 2*largest) || len(m.Pen.Dash) > 0 {
 		m.Outlines(c, p)
 		return
 	}

@@ -61,9 +61,15 @@ func bezier(to []point, a, b, c, d point) []point {
 // thinnest is the least width of a line, in dots: a thinner one is a shimmer.
 const thinnest = 0.8
 
+// broadest is a half width, in dots, that no drawing has.
+const broadest = 1e9
+
 // stroke covers a line with the width of a pen.
 func (p *Painter) stroke(l line, pen drawing.Pen) {
 	half := max(thinnest, pen.Width*p.scale) / 2
+	if !(half < broadest) {
+		return
+	}
 	pts := l.points
 	if l.closed && len(pts) > 1 {
 		pts = append(pts[:len(pts):len(pts)], pts[0])

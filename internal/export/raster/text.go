@@ -114,7 +114,7 @@ func (p *Painter) Lettering(t drawing.Text, at drawing.Point) {
 	}
 	o := point{at.X * p.scale, at.Y * p.scale}
 	reach := wide + 2*size
-	if !(o.x+reach > float64(p.clip.Min.X) && o.y+reach > float64(p.clip.Min.Y) &&
+	if !(size > 0 && o.x+reach > float64(p.clip.Min.X) && o.y+reach > float64(p.clip.Min.Y) &&
 		o.x-reach < float64(p.clip.Max.X) && o.y-reach < float64(p.clip.Max.Y)) {
 		return
 	}

@@ -1,7 +1,11 @@
 package svg
 
 import (
+	"encoding/base64"
 	"encoding/xml"
+	"image"
+	"image/color"
+	"image/png"
 	"io"
 	"math"
 	"strings"
@@ -66,4 +70,37 @@ func TestNum(t *testing.T) {
 	for v, want := range map[float64]string{0: "0", -0.001: "0", 1.5: "1.5", 10: "10", 0.126: "0.13", -2.5: "-2.5"} {
 		assert.Equal(t, want, num(v))
 	}
+}
+
+// A picture stands in the document itself, as a PNG that reads back.
+func TestPicture(t *testing.T) {
+	img := image.NewRGBA(image.Rect(0, 0, 3, 2))
+	img.Set(1, 1, color.RGBA{200, 10, 10, 255})
+	var l drawing.List
+	l.Add(drawing.Base, drawing.Picture{Image: img, At: drawing.Point{X: 4, Y: -2}, W: 6, H: 4, Turn: math.Pi / 2, Dim: 0.25})
+	l.Add(drawing.Base, drawing.Picture{Image: image.NewRGBA(image.Rectangle{}), W: 6, H: 4})
+	s := &drawing.Sheet{W: 100, H: 100, Panels: []drawing.Panel{{Frame: drawing.Frame{Scale: 5}, List: l}}}
+	doc := Encode([]*drawing.Sheet{s}, "en", "picture", "")
+	assert.Equal(t, doc, Encode([]*drawing.Sheet{s}, "en", "picture", ""), "the same bytes twice")
+	type element struct {
+		X         float64 `xml:"x,attr"`
+		Y         float64 `xml:"y,attr"`
+		Width     float64 `xml:"width,attr"`
+		Height    float64 `xml:"height,attr"`
+		Opacity   float64 `xml:"opacity,attr"`
+		Transform string  `xml:"transform,attr"`
+		Href      string  `xml:"http://www.w3.org/1999/xlink href,attr"`
+	}
+	var read struct {
+		Images []element `xml:"g>image"`
+	}
+	require.NoError(t, xml.Unmarshal(doc, &read))
+	require.Len(t, read.Images, 1, "an image without a dot is left out")
+	got := read.Images[0]
+	assert.Equal(t, element{5, 0, 30, 20, 0.75, "rotate(-90 20 10)", got.Href}, got)
+	data, ok := strings.CutPrefix(got.Href, "data:image/png;base64,")
+	require.True(t, ok)
+	back, err := png.Decode(base64.NewDecoder(base64.StdEncoding, strings.NewReader(data)))
+	require.NoError(t, err)
+	assert.Equal(t, color.NRGBA{200, 10, 10, 255}, back.At(1, 1))
 }
