@@ -73,6 +73,23 @@ func (w *Window) showRun(r *route.Run) {
 	w.board.Light(r.Number)
 }
 
+// runOfSelection is the number of the run that cleans the one pipe that is
+// selected, 0 for none.
+func (w *Window) runOfSelection() int {
+	refs, plan := w.desk.Selection().Refs(), w.desk.Planning().Plan
+	if len(refs) != 1 || refs[0].Kind != edit.Pipe || plan == nil {
+		return 0
+	}
+	for _, r := range plan.Runs() {
+		for _, leg := range r.Path {
+			if leg.Cleaned && string(leg.Pipe) == refs[0].ID {
+				return r.Number
+			}
+		}
+	}
+	return 0
+}
+
 // keepAll keeps every run of the plan as it stands.
 func (w *Window) keepAll() {
 	s := w.desk.Site()

@@ -177,6 +177,9 @@ func (w *Window) changed(c desk.Change) {
 	if c&(desk.Style|desk.Level|desk.Document) != 0 {
 		w.next.follow()
 	}
+	if c&desk.Selected != 0 {
+		w.strip.Lit(w.runOfSelection())
+	}
 	w.guide.follow()
 	w.status.follow()
 }
