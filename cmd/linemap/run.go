@@ -96,10 +96,7 @@ func find(name string) (command, error) {
 // help prints the overview, or the help of the command that args name.
 func help(args []string, std streams) (int, error) {
 	if len(args) == 0 {
-		return window("")
-	}
-	if namesSite(args) {
-		return window(args[0])
+		return printed(std.out, overview())
 	}
 	cmd, err := find(args[0])
 	if err != nil {

@@ -75,6 +75,14 @@ func TestExitCodes(t *testing.T) {
 		{"broken: no site document", []string{"check", notSite}, exitUnreadable, notSite},
 		{"broken: of a later version", []string{"check", newer}, exitUnreadable, "99"},
 		{"a file where the folder should be", []string{"plan", good, "--out", file}, exitUnwritable, file},
+		{"no site to export", []string{"export", "--out", dir}, exitUsage, "name the site file"},
+		{"no folder to export to", []string{"export", good}, exitUsage, "--out DIR"},
+		{"paper of no such name", []string{"export", good, "--out", dir, "--only", "sheet,poster"}, exitUsage, `no paper "poster"`},
+		{"no paper named", []string{"export", good, "--out", dir, "--only", ","}, exitUsage, "name a paper"},
+		{"export on paper of no such size", []string{"export", good, "--out", dir, "--paper", "a3"}, exitUsage, "choose letter or a4"},
+		{"no such file to export", []string{"export", filepath.Join(dir, "none.linemap"), "--out", dir}, exitUnreadable, "none.linemap"},
+		{"a paper that the site cannot give", []string{"export", good, "--out", dir, "--only", "map,geojson"}, exitUnwritable, "geojson: the site does not say where on Earth it lies"},
+		{"a file where the folder of an export should be", []string{"export", good, "--only", "csv", "--out", file}, exitUnwritable, file},
 		{"a flag-like site after the end of flags", []string{"check", "--", "--out"}, exitUnreadable, "--out"},
 		{"a demo has no errors", []string{"check", good}, exitOK, ""},
 	}
@@ -142,7 +150,7 @@ func TestCheckListsWhatIsBroken(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	for _, args := range [][]string{{"help"}, {"help", "plan"}, {"help", "check"}, {"help", "version"}} {
+	for _, args := range [][]string{{"help"}, {"help", "plan"}, {"help", "export"}, {"help", "check"}, {"help", "version"}} {
 		name := strings.Join(args, "-") + ".golden"
 		t.Run(name, func(t *testing.T) {
 			_, out, _ := call(t.Context(), args...)
@@ -167,7 +175,7 @@ func golden(t *testing.T, name, got string) {
 }
 
 func TestOutputThatCannotBeWritten(t *testing.T) {
-	for _, args := range [][]string{{"help"}, {"version"}, {"check", demo("restaurant")}, {"plan", "--json", demo("restaurant")}} {
+	for _, args := range [][]string{{"help"}, {"version"}, {"check", demo("restaurant")}, {"plan", "--json", demo("restaurant")}, {"export", demo("restaurant"), "--only", "csv", "--out", t.TempDir()}} {
 		var stderr bytes.Buffer
 		code := run(t.Context(), args, fullDisk{}, &stderr)
 		assert.Equal(t, exitUnwritable, code, args)
