@@ -65,14 +65,14 @@ func floorPlan(t *testing.T, folder string) site.Underlay {
 	return u
 }
 
-// magic returns the middle of what has the square's colour, faded by half as
+// magic returns the middle of what has the square's colour, faded by 0.7 as
 // every floor plan on paper is at least, in dots, and how much there is of it.
 func magic(m image.Image) (x, y float64, n int) {
 	b := m.Bounds()
 	for py := b.Min.Y; py < b.Max.Y; py++ {
 		for px := b.Min.X; px < b.Max.X; px++ {
 			r, g, bl, _ := m.At(px, py).RGBA()
-			if near := func(v uint32, want int) bool { return math.Abs(float64(int(v>>8)-want)) < 10 }; near(r, 255) && near(g, 128) && near(bl, 255) {
+			if near := func(v uint32, want int) bool { return math.Abs(float64(int(v>>8)-want)) < 10 }; near(r, 255) && near(g, 178) && near(bl, 255) {
 				x, y, n = x+float64(px)+0.5, y+float64(py)+0.5, n+1
 			}
 		}

@@ -16,7 +16,7 @@ type Pictures func(*site.Underlay) (image.Image, unit.Length)
 // How floor plans look on paper: faded at least so far that the drain stands
 // out, and with no more dots than a printer shows.
 const (
-	paperDim  = 0.5
+	paperDim  = 0.7
 	paperDots = 200 / 25.4 // per millimetre: 200 to the inch
 )
 
@@ -56,16 +56,17 @@ func (sd *storeyDraft) floorPlans() {
 // known. A board says so beside it, a paper in its legend.
 func (sd *storeyDraft) missing(u *site.Underlay) {
 	const size = 14.0
-	at := point(u.At)
-	if window := sd.ground(sd.box); !window.holds(at) {
-		return
+	at, window := point(u.At), sd.ground(sd.box)
+	here := window.holds(at)
+	if here {
+		sd.list.Add(drawing.FloorPlan, drawing.Mark{At: at, Symbol: drawing.Plate, Size: size, Turn: u.Turn.Radians(), Pen: missingPen})
 	}
-	sd.list.Add(drawing.FloorPlan, drawing.Mark{At: at, Symbol: drawing.Plate, Size: size, Turn: u.Turn.Radians(), Pen: missingPen})
-	if sd.board != nil {
+	switch {
+	case sd.board == nil && (here || sd.tile == nil):
+		sd.saw(sample{kind: sampleMissing, underlay: u.ID})
+	case here:
 		sd.around(drawing.Notes, at, size/2, line{underlayName(u), styleSmall}, line{"picture missing", styleSmall})
-		return
 	}
-	sd.saw(sample{kind: sampleMissing, underlay: u.ID})
 }
 
 // missingEntries name the pictures that cannot be had.

@@ -1,6 +1,8 @@
 package chart
 
 import (
+	"math"
+
 	"linemap/internal/export/drawing"
 	"linemap/internal/export/paper"
 )
@@ -75,19 +77,25 @@ func (c *side) heading(s string) {
 	c.y += 0.8
 }
 
-// north draws the north arrow; the site's y axis points north.
+// north draws the north arrow, from where the site lies on Earth; without that,
+// the site's y axis points north.
 func (c *side) north() {
-	x, y, h := c.box.X+6, c.y, 13.0
+	const h = 13.0
+	turn := 0.0
+	if g := c.site.Geo; g != nil {
+		turn = g.Bearing.Radians()
+	}
+	mid := drawing.Point{X: c.box.X + 6, Y: c.y + h/2}
+	sin, cos := math.Sincos(turn)
+	at := func(right, down float64) drawing.Point { // of the middle, before it is turned
+		return mid.Add(drawing.Point{X: right*cos + down*sin, Y: down*cos - right*sin})
+	}
+	tip, notch := at(0, 3.6-h/2), at(0, h/2-2.4)
 	c.list.Add(drawing.Base,
-		drawing.Path{
-			Points: []drawing.Point{{X: x, Y: y + 3.6}, {X: x - 3, Y: y + h}, {X: x, Y: y + h - 2.4}},
-			Closed: true, Pen: thinPen, Fill: ink(drawing.Black),
-		},
-		drawing.Path{
-			Points: []drawing.Point{{X: x, Y: y + 3.6}, {X: x + 3, Y: y + h}, {X: x, Y: y + h - 2.4}},
-			Closed: true, Pen: thinPen, Fill: ink(drawing.White),
-		})
-	c.text(x, y+capital(ptHead), "N", drawing.Style{Pt: ptHead, Bold: true, Align: drawing.Centre})
+		drawing.Path{Points: []drawing.Point{tip, at(-3, h/2), notch}, Closed: true, Pen: thinPen, Fill: ink(drawing.Black)},
+		drawing.Path{Points: []drawing.Point{tip, at(3, h/2), notch}, Closed: true, Pen: thinPen, Fill: ink(drawing.White)})
+	letter := at(0, capital(ptHead)/2-h/2)
+	c.text(letter.X, letter.Y+capital(ptHead)/2, "N", drawing.Style{Pt: ptHead, Bold: true, Align: drawing.Centre})
 }
 
 // bars draws a scale bar for each scale in use, under the north arrow's side.
