@@ -181,6 +181,9 @@ func (b *Board) ShowPlan(on bool) {
 // PlanShown reports whether the runs and the lays are shown.
 func (b *Board) PlanShown() bool { return b.plan }
 
+// Painting reports whether a picture of the board is in the making.
+func (b *Board) Painting() bool { return b.painter.busy() }
+
 // Play shows a moment of the day; the zero Played shows none.
 func (b *Board) Play(p Played) {
 	b.played = p

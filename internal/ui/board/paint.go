@@ -87,6 +87,13 @@ func (p *painter) work() {
 	}
 }
 
+// busy reports whether a picture is being painted.
+func (p *painter) busy() bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.running
+}
+
 // picture paints one picture.
 func (p *painter) picture(j *job) (pic *picture) {
 	pic = &picture{job: j}
