@@ -79,7 +79,10 @@ func (sd *storeyDraft) arrows(p int, pipe *network.Pipe) {
 // the longest of each stretch of one size and material.
 func (sd *storeyDraft) named() []int {
 	if sd.board != nil {
-		return slices.DeleteFunc(slices.Clone(sd.st.pipes), func(p int) bool { return !sd.board.named[p] })
+		return slices.DeleteFunc(slices.Clone(sd.st.pipes), func(p int) bool {
+			// The one with the stretch's label may be out of sight.
+			return !sd.board.named[p] && lengthOf(sd.trace(p))*sd.frame.Scale < stretch/2
+		})
 	}
 	g := sd.graph
 	same := func(a, b int) bool {
