@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"linemap/internal/export/chart"
+	"linemap/internal/export/quote"
 	"linemap/internal/route"
 	"linemap/internal/site"
 )
@@ -94,6 +95,7 @@ func Papers() []Paper {
 			}
 			return pictureFiles(c)
 		}},
+		{Key: "quote", Title: "quote (PDF and CSV)", lacks: lacksPrices, make: quoteFiles},
 		{Key: "csv", Title: "plan as a table (CSV)", Usual: true, make: func(e *edition) ([]file, error) {
 			data, err := PlanCSV(e.site, e.tables, e.plan, e.opt)
 			return one("plan.csv", data, err)
@@ -107,6 +109,20 @@ func Papers() []Paper {
 			return one("map.geojson", data, err)
 		}},
 	}
+}
+
+func lacksPrices(s *site.Site) error { return quote.Given(&s.Prices) }
+
+func quoteFiles(e *edition) ([]file, error) {
+	pdf, err := Quote(e.site, e.tables, e.plan, e.opt)
+	if err != nil {
+		return nil, err
+	}
+	table, err := QuoteCSV(e.site, e.tables, e.plan, e.opt)
+	if err != nil {
+		return nil, err
+	}
+	return []file{{"quote.pdf", pdf}, {"quote.csv", table}}, nil
 }
 
 // UsualPapers lists the papers that a crew asks for each day.

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/govalues/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -126,16 +127,15 @@ func TestChoosePapers(t *testing.T) {
 	assert.EqualError(t, err, "name a paper: "+strings.Join(all, ", "))
 }
 
-// Each paper can be made alone, is named in what goes wrong with it, and names
-// its files by its own.
+// Each paper can be made alone, and names its files by its own.
 func TestPapersAlone(t *testing.T) {
-	s := fixtureSite()
+	s := demos(t)[0].site.Clone()
 	s.Geo = &site.Geo{Latitude: unit.Degrees(41.88), Longitude: unit.Degrees(-87.63)}
+	s.Prices = site.Prices{Currency: "USD", Units: unit.US, CallOut: decimal.MustParse("95")}
 	names := map[string]bool{}
 	for _, p := range Papers() {
 		require.NoError(t, p.Lacks(s), p.Key)
-		dir := t.TempDir()
-		paths, err := WritePapers(dir, []Paper{p}, s, fixtureTables(), fixturePlan(), Options{})
+		paths, err := WritePapers(t.TempDir(), []Paper{p}, s, demos(t)[0].tables, demos(t)[0].plan, Options{})
 		require.NoError(t, err, p.Key)
 		assert.NotEmpty(t, paths, p.Key)
 		for _, path := range paths {
@@ -143,21 +143,27 @@ func TestPapersAlone(t *testing.T) {
 			names[filepath.Base(path)] = true
 		}
 	}
+}
+
+// What goes wrong with a paper is told with its name, once.
+func TestPapersThatFail(t *testing.T) {
+	s := fixtureSite()
 	s.Spots[0].At.X = 1e9
-	for _, key := range []string{"map", "svg", "png"} {
+	for key, want := range map[string]string{
+		"map": `map: spot "yard" lies at`, "svg": `svg: map: spot "yard" lies at`, "png": `png: map: spot "yard" lies at`,
+		"geojson": "geojson: " + ErrNoGeo.Error(), "quote": "quote: no prices: ",
+	} {
 		papers, err := ChoosePapers(key)
 		require.NoError(t, err)
-		_, err = WritePapers(t.TempDir(), papers, s, fixtureTables(), fixturePlan(), Options{})
-		require.ErrorContains(t, err, `map: spot "yard" lies at`)
-		assert.Equal(t, key == "map", strings.Count(err.Error(), ": ") == 1, err.Error())
-	}
-	s.Geo = nil
-	for _, p := range Papers() {
-		if p.Key != "geojson" {
-			continue
+		dir := t.TempDir()
+		_, err = WritePapers(dir, papers, s, fixtureTables(), fixturePlan(), Options{})
+		require.Error(t, err, key)
+		assert.True(t, strings.HasPrefix(err.Error(), want), err.Error())
+		if lacks := papers[0].Lacks(s); lacks != nil {
+			assert.Equal(t, key+": "+lacks.Error(), err.Error(), "said before as well")
 		}
-		require.ErrorIs(t, p.Lacks(s), ErrNoGeo)
-		_, err := WritePapers(t.TempDir(), []Paper{p}, s, fixtureTables(), fixturePlan(), Options{})
-		assert.EqualError(t, err, "geojson: "+ErrNoGeo.Error())
+		left, err := os.ReadDir(dir)
+		require.NoError(t, err)
+		assert.Empty(t, left)
 	}
 }

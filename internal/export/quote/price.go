@@ -57,7 +57,7 @@ const rateDigits = 4
 // prices are given, and one that names the line where an amount is longer than
 // a decimal holds.
 func Price(w *Work, p *site.Prices) (*Bill, error) {
-	if err := given(p); err != nil {
+	if err := Given(p); err != nil {
 		return nil, err
 	}
 	b := &billing{prices: p, places: p.Places(), bill: &Bill{}}
@@ -85,8 +85,9 @@ var (
 	percent = decimal.MustNew(1, 2)
 )
 
-// given names what is missing for a quote.
-func given(p *site.Prices) error {
+// Given names what is missing for a quote, in an error that wraps
+// [ErrNoPrices]; nil where nothing is.
+func Given(p *site.Prices) error {
 	if !p.Given() {
 		return fmt.Errorf("%w: the site has no currency and no prices; give a currency and at least one price "+
 			"(a call-out, a crew hour, or rates for a length of pipe)", ErrNoPrices)
