@@ -16,6 +16,12 @@
 //   - the side column: north, scale bars, legend, what is not cleaned and why,
 //     the runs in order and the title block (side.go and what follows it).
 //
+// [NewBoard] makes the same drawing for a screen, of any part of one level at any
+// scale (board.go, view.go): the same code draws it, thinner at a small scale,
+// with the labels that there is room for (near.go), which stand where they stand
+// whatever part is looked at. A name or a number is repeated along what is longer
+// than a screen (stations.go).
+//
 // Nothing on the map is told by colour alone: pipe sizes are line weights,
 // materials dash patterns, runs numbers, shortfalls crosses with a letter.
 // Places are named in the trade's letters (letters.go).

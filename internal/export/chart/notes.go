@@ -139,9 +139,13 @@ func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, 
 	if sd.mute() {
 		return
 	}
-	style := drawing.Style{Pt: ptName, Bold: true, Ink: text, Align: drawing.Centre}
-	wide := sd.rule.Width(s, true, ptName)
-	size := max(tagSize, wide+1.3)
+	pt, least := float64(ptName), tagSize
+	if sd.weight() < arrowWeight { // among thin lines
+		pt, least = ptSmall, smallTag
+	}
+	style := drawing.Style{Pt: pt, Bold: true, Ink: text, Align: drawing.Centre}
+	wide := sd.rule.Width(s, true, pt)
+	size := max(least, wide+1.3)
 	sd.notes = append(sd.notes, note{
 		layer: layer, rank: sd.rank,
 		item: label.Item{Candidates: places(size)},
@@ -153,7 +157,7 @@ func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, 
 			at := sd.frame.From(c.Box.Centre)
 			return append(shapes,
 				drawing.Mark{At: at, Symbol: sym, Size: size, Pen: drawing.Pen{Width: 0.35, Ink: drawing.Black}, Fill: ink(fill)},
-				drawing.Text{At: at, Off: drawing.Point{Y: capital(ptName) / 2}, S: s, Wide: wide, Style: style})
+				drawing.Text{At: at, Off: drawing.Point{Y: capital(pt) / 2}, S: s, Wide: wide, Style: style})
 		},
 	})
 }

@@ -197,7 +197,7 @@ func (sd *storeyDraft) shortfalls() {
 			continue
 		}
 		sd.crosses(p, line)
-		if sd.board != nil && lengthOf(line)*sd.frame.Scale < tagSize {
+		if sd.board != nil && lengthOf(line)*sd.frame.Scale < smallTag {
 			continue // a letter larger than what it names
 		}
 		for _, seen := range sd.parted(line) {

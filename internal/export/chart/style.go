@@ -105,6 +105,7 @@ const (
 	outletSize  = 4.0
 	dotSize     = 0.9
 	tagSize     = 4.5
+	smallTag    = 3.6
 	wedgeSize   = 2.8
 	noteSize    = 2.6
 )
