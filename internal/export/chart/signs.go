@@ -15,7 +15,7 @@ func Signs(sys unit.System, w float64) (*drawing.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &draft{rule: rule, sys: sys, seen: map[sample]bool{}}
+	d := &draft{rule: rule, sys: sys, site: &site.Site{Units: sys}, seen: map[sample]bool{}}
 	for kind := range sampleTile { // what only the tiles of a paper have comes after it
 		d.seen[sample{kind: kind}] = true
 	}
