@@ -168,10 +168,24 @@ func verdict(p *route.Plan) string {
 	case p.Bound > 0:
 		text += fmt.Sprintf(", at most %.1f %% above the best", gap(p.Cost, p.Bound))
 	}
+	if h := p.ByHand; h != nil {
+		text += ", by hand " + signed(h.More)
+		if n := len(h.Broken) + len(h.Unknown); n > 0 {
+			text += fmt.Sprintf(" and %d not heeded", n)
+		}
+	}
 	if n := len(p.Shortfalls); n > 0 {
 		text += fmt.Sprintf(", %d not cleaned", n)
 	}
 	return text
+}
+
+// signed writes what something costs more or less: "+12 min".
+func signed(d time.Duration) string {
+	if d < 0 {
+		return "-" + unit.Minutes(-d)
+	}
+	return "+" + unit.Minutes(d)
 }
 
 // gap is how far cost may be above the best, in percent of cost.
