@@ -42,7 +42,8 @@ var menuNames = []string{"File", "Edit", "See", "Site", "Plan", "Help"}
 func (w *Window) commands() []command {
 	d, b := w.desk, w.board
 	some := func() bool { return d.Selection().Len() > 0 }
-	planned := func() bool { return d.Planning().Plan != nil }
+	planned := func() bool { return d.Planning().Plan != nil && len(d.Planning().Site.Network.Pipes) > 0 }
+	runs := func() bool { return d.Planning().Plan != nil && len(d.Planning().Plan.Keys()) > 0 }
 	return []command{
 		{menu: "File", name: "New", key: keys(fyne.KeyN, ctrl), do: w.newSite},
 		{menu: "File", name: "New from a demo", more: w.demoItems},
@@ -103,9 +104,9 @@ func (w *Window) commands() []command {
 
 		{menu: "Plan", name: "Plan again", plain: "F5", do: d.Replan},
 		{menu: "Plan", name: "Stop, and take the best so far", key: keys(fyne.KeyPeriod, ctrl), do: d.StopPlanning, enabled: func() bool { return d.Planning().Running }},
-		{menu: "Plan", name: "Play the day", key: keys(fyne.KeySpace, ctrl), do: w.day.toggle, enabled: planned},
-		{menu: "Plan", name: "Keep the runs as they stand", do: w.keepAll, enabled: planned, rule: true},
-		{menu: "Plan", name: "Keep this order", do: w.keepOrder, enabled: planned},
+		{menu: "Plan", name: "Play the day", key: keys(fyne.KeySpace, ctrl), do: w.day.toggle, enabled: runs},
+		{menu: "Plan", name: "Keep the runs as they stand", do: w.keepAll, enabled: runs, rule: true},
+		{menu: "Plan", name: "Keep this order", do: w.keepOrder, enabled: runs},
 		{menu: "Plan", name: "Let the planner decide everything", do: w.freeAll, enabled: func() bool { return !d.Site().ByHand.IsZero() }},
 		{menu: "Plan", name: "What the runs by hand cost…", do: w.handReport, enabled: planned},
 

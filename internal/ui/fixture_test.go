@@ -232,7 +232,7 @@ func (b *bench) press(text string) {
 // choose chooses an entry of the menu on top.
 func (b *bench) choose(name string) {
 	b.t.Helper()
-	menu := find(b.dialog(), func(*widget.Menu) bool { return true })
+	menu := find(b.dialog(), func(*widget.PopUpMenu) bool { return true })
 	require.NotNil(b.t, menu, "no menu is open")
 	for _, o := range menu.Items {
 		item, ok := o.(fyne.Tappable)
