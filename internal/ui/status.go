@@ -29,7 +29,6 @@ type status struct {
 	wrong bool
 	until time.Time
 	told  *time.Timer
-	shown string
 }
 
 // How long a remark stands before the hint comes back.

@@ -196,12 +196,6 @@ func (w *Window) title() string {
 // units are those that people read.
 func (w *Window) units() unit.System { return w.desk.Units() }
 
-// find selects things and shows them.
-func (w *Window) find(refs ...edit.Ref) {
-	w.desk.Select(edit.Select(refs...))
-	w.board.ZoomTo(refs...)
-}
-
 // pipeRef refers to a pipe of the plan where it is still there.
 func (w *Window) pipeRef(id network.PipeID) []edit.Ref {
 	if _, ok := w.desk.Graph().PipeIndex(id); ok {
