@@ -114,7 +114,7 @@ func (w *Window) turn(degrees float64) {
 }
 
 func (w *Window) turnDialog() {
-	entry := widget.NewEntry()
+	entry := w.newEntry("")
 	entry.SetPlaceHolder("22.5")
 	entry.Validator = func(s string) error {
 		if _, err := degrees(s); err != nil {

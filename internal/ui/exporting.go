@@ -19,8 +19,7 @@ import (
 // exportDialog asks for a folder and for the papers, and writes them there.
 func (w *Window) exportDialog() {
 	w.fresh(func(s *site.Site, p *route.Plan) {
-		entry := widget.NewEntry()
-		entry.SetText(filepath.Join(w.home(), fileName(w.desk.Name())+" papers"))
+		entry := w.newEntry(filepath.Join(w.home(), fileName(w.desk.Name())+" papers"))
 		browse := widget.NewButton("Other folder…", func() {
 			d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
 				if l != nil && err == nil {

@@ -101,7 +101,7 @@ func (w *Window) openDialog() {
 		}
 		path := f.URI().Path()
 		_ = f.Close()
-		w.open(path)
+		w.guard(func() { w.open(path) })()
 	}, w.win)
 	d.SetFilter(storage.NewExtensionFileFilter([]string{site.Extension}))
 	w.showFileDialog(d)
@@ -162,22 +162,45 @@ func (w *Window) saveAs(then func()) {
 		}
 		path := f.URI().Path()
 		_ = f.Close()
-		// The dialog has made an empty file; it is not left behind under a name
-		// that is not the site's.
-		if filepath.Ext(path) != site.Extension {
-			if info, err := os.Stat(path); err == nil && info.Size() == 0 {
-				_ = os.Remove(path)
-			}
-			path += site.Extension
-		}
-		if err := w.bringPictures(path); err != nil {
-			w.report("A floor plan stays behind", err.Error(), "The site is saved all the same. Lay the plan under the sketch again, or take it into the site file.")
-		}
-		w.wrote(path, w.desk.SaveAs(path), then)
+		w.guard(func() { w.saveTo(path, then) })()
 	}, w.win)
 	d.SetFileName(fileName(w.desk.Name()) + site.Extension)
 	d.SetFilter(storage.NewExtensionFileFilter([]string{site.Extension}))
 	w.showFileDialog(d)
+}
+
+// saveTo saves the site to a file that the dialog has named, and made. The dialog
+// asks before a file is written over; where the name is made whole here, so is
+// that.
+func (w *Window) saveTo(path string, then func()) {
+	if filepath.Ext(path) == site.Extension {
+		w.putAt(path, then)
+		return
+	}
+	if info, err := os.Stat(path); err == nil && info.Size() == 0 {
+		_ = os.Remove(path) // the empty file of the dialog
+	}
+	path += site.Extension
+	if _, err := os.Stat(path); err != nil {
+		w.putAt(path, then)
+		return
+	}
+	d := dialog.NewConfirm("Write over the file?", path+" is there already.", func(ok bool) {
+		if ok {
+			w.guard(func() { w.putAt(path, then) })()
+		}
+	}, w.win)
+	d.SetConfirmText("Write over it")
+	d.SetDismissText("Go back")
+	d.Show()
+}
+
+// putAt saves the site to a file, and the floor plans beside it.
+func (w *Window) putAt(path string, then func()) {
+	if err := w.bringPictures(path); err != nil {
+		w.report("A floor plan stays behind", err.Error(), "The site is saved all the same. Lay the plan under the sketch again, or take it into the site file.")
+	}
+	w.wrote(path, w.desk.SaveAs(path), then)
 }
 
 // fileName makes a file's name of a title.

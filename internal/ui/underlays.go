@@ -78,8 +78,7 @@ func (w *Window) beside(do func() (func(), error)) {
 
 // choosePage asks for a page of a PDF.
 func (w *Window) choosePage(path string, pages int) {
-	entry := widget.NewEntry()
-	entry.SetText("1")
+	entry := w.newEntry("1")
 	entry.Validator = func(s string) error {
 		if n, err := strconv.Atoi(s); err != nil || n < 1 || n > pages {
 			return fmt.Errorf("%q is no page from 1 to %d", s, pages)

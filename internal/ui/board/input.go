@@ -102,8 +102,10 @@ func (b *Board) ask(r hand.Reply, ev hand.Event) {
 	if c == nil {
 		return
 	}
-	entry := widget.NewEntry()
-	entry.SetPlaceHolder(r.Ask)
+	entry := newQuestion(r.Ask, func() {
+		b.stopAsking()
+		b.Focus()
+	})
 	pop := widget.NewPopUp(entry, c)
 	b.stopAsking()
 	b.asking = pop
@@ -120,6 +122,28 @@ func (b *Board) ask(r hand.Reply, ev hand.Event) {
 	pop.Resize(fyne.NewSize(280, entry.MinSize().Height))
 	pop.ShowAtPosition(b.onCanvas(ev.Dot))
 	c.Focus(entry)
+}
+
+// question is a field that Escape closes.
+type question struct {
+	widget.Entry
+	back func()
+}
+
+func newQuestion(hint string, back func()) *question {
+	q := &question{back: back}
+	q.ExtendBaseWidget(q)
+	q.SetPlaceHolder(hint)
+	return q
+}
+
+// TypedKey is for Fyne.
+func (q *question) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyEscape {
+		q.back()
+		return
+	}
+	q.Entry.TypedKey(e)
 }
 
 // stopAsking closes the field, if one is open: what it was about may be gone.

@@ -176,11 +176,11 @@ func TestReplies(t *testing.T) {
 }
 
 // field is the field that a tool asked for.
-func (b *bench) field() *widget.Entry {
+func (b *bench) field() *question {
 	b.t.Helper()
 	top := b.win.Canvas().Overlays().Top()
 	require.NotNil(b.t, top)
-	entry, ok := top.(*widget.PopUp).Content.(*widget.Entry)
+	entry, ok := top.(*widget.PopUp).Content.(*question)
 	require.True(b.t, ok)
 	return entry
 }
@@ -203,6 +203,19 @@ func TestAsk(t *testing.T) {
 	d := b.view.Dot(note.At)
 	assert.InDelta(t, 700, d.X, 20, "where the click was, or near it where it snapped")
 	assert.InDelta(t, 400, d.Y, 20)
+}
+
+func TestEscapeTakesTheQuestionBack(t *testing.T) {
+	b := demo(t, "restaurant")
+	notes := len(b.desk.Site().Notes)
+	b.SetTool(hand.NewNote())
+	b.click(700, 400)
+	test.Type(b.field(), "Gate")
+	b.field().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.Nil(t, b.win.Canvas().Overlays().Top())
+	assert.Same(t, b.Board, b.win.Canvas().Focused())
+	assert.Len(t, b.desk.Site().Notes, notes)
+	assert.Equal(t, "Note", b.Tool().Name(), "the tool stays in hand")
 }
 
 func TestAskIsForgottenWithTheSite(t *testing.T) {

@@ -154,7 +154,7 @@ func (m *monkey) answers() {
 		pop.Hide()
 		return
 	}
-	entry := pop.Content.(*widget.Entry)
+	entry := pop.Content.(*question)
 	entry.OnSubmitted(one(m, "", "12 ft", "12-6", "3.2 m", "mind the step", "-1", "1e999"))
 }
 
