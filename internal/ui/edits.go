@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -117,10 +118,8 @@ func (w *Window) turnDialog() {
 	entry := w.newEntry("")
 	entry.SetPlaceHolder("22.5")
 	entry.Validator = func(s string) error {
-		if _, err := degrees(s); err != nil {
-			return err
-		}
-		return nil
+		_, err := degrees(s)
+		return err
 	}
 	d := dialog.NewForm("Turn by how many degrees?", "Turn", "Go back",
 		[]*widget.FormItem{{Text: "To the left", Widget: entry, HintText: "a minus turns right"}},
@@ -229,21 +228,11 @@ func (w *Window) zoomToSelection() { w.board.ZoomTo(w.desk.Selection().Refs()...
 // stepLevel shows the next level up or down.
 func (w *Window) stepLevel(by int) {
 	levels := slices.Clone(w.desk.Site().Network.Levels)
-	slices.SortStableFunc(levels, func(a, b network.Level) int { return int(sign(a.Elevation - b.Elevation)) })
+	slices.SortStableFunc(levels, func(a, b network.Level) int { return cmp.Compare(a.Elevation, b.Elevation) })
 	i := slices.IndexFunc(levels, func(l network.Level) bool { return l.Name == w.desk.Level() })
 	if k := i + by; i >= 0 && k >= 0 && k < len(levels) {
 		w.desk.SetLevel(levels[k].Name)
 	}
-}
-
-func sign(l unit.Length) float64 {
-	switch {
-	case l < 0:
-		return -1
-	case l > 0:
-		return 1
-	}
-	return 0
 }
 
 func (w *Window) toggleGrid() {

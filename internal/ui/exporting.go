@@ -73,7 +73,7 @@ func newPaperChoice(s *site.Site, ticked []export.Paper) *paperChoice {
 	grid := container.NewGridWithColumns(2)
 	body := container.NewVBox(grid)
 	for _, p := range c.all {
-		title := strings.ToUpper(p.Title[:1]) + p.Title[1:]
+		title := export.Capital(p.Title)
 		box := widget.NewCheck(title, nil)
 		box.Checked = slices.ContainsFunc(ticked, func(o export.Paper) bool { return o.Key == p.Key })
 		if err := p.Lacks(s); err != nil {

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
+	"linemap/internal/export"
 	"linemap/internal/site"
 	"linemap/internal/ui/desk"
 )
@@ -75,8 +77,7 @@ func (w *Window) open(path string) {
 
 // failed tells what could not be done with a file.
 func (w *Window) failed(what, path string, err error) {
-	var load *site.LoadError
-	if asLoadError(err, &load) {
+	if load := (*site.LoadError)(nil); errors.As(err, &load) {
 		w.tell(err)
 		return
 	}
@@ -231,7 +232,7 @@ func (w *Window) demoItems() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	names, _ := site.Demos() // they travel inside the program
 	for _, name := range names {
-		items = append(items, fyne.NewMenuItem(strings.ToUpper(name[:1])+name[1:], w.guard(func() { w.openDemo(name) })))
+		items = append(items, fyne.NewMenuItem(export.Capital(name), w.guard(func() { w.openDemo(name) })))
 	}
 	return items
 }
@@ -259,8 +260,8 @@ func (w *Window) close() {
 		size := w.win.Canvas().Size()
 		w.prefs.SetFloat(prefWidth, float64(size.Width))
 		w.prefs.SetFloat(prefHeight, float64(size.Height))
-		w.prefs.SetFloat("split", w.split.Offset)
-		w.prefs.SetFloat("floor", w.floor.Offset)
+		w.prefs.SetFloat(prefSplit, w.split.Offset)
+		w.prefs.SetFloat(prefFloor, w.floor.Offset)
 		w.closed = true
 		w.rescue.Close()
 		w.win.Close()

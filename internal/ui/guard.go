@@ -69,5 +69,3 @@ func (w *Window) report(what, where, todo string) {
 	d.Resize(fyne.NewSize(520, 300))
 	d.Show()
 }
-
-func asLoadError(err error, to **site.LoadError) bool { return errors.As(err, to) }

@@ -13,7 +13,7 @@ import (
 	"linemap/internal/ui/desk"
 )
 
-// step is one step of the guided first sketch: what to do, and how to see that
+// guideStep is one step of the guided first sketch: what to do, and how to see that
 // it is done.
 type guideStep struct {
 	say  string
@@ -95,7 +95,7 @@ func (w *Window) startGuide() {
 	})
 }
 
-// show shows a step, passing over those that are done already.
+// show shows a step, the last one for any beyond.
 func (g *guide) show(to int) {
 	g.at = min(to, len(guideSteps)-1)
 	g.text.SetText(guideSteps[g.at].say)

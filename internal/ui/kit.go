@@ -93,7 +93,7 @@ func (r *kitRow) mark(chosen bool) {
 // Tapped takes the tool in hand.
 func (r *kitRow) Tapped(*fyne.PointEvent) { r.tapped() }
 
-// MouseIn, MouseMoved and MouseOut light the row up under the pointer.
+// MouseIn lights the row up under the pointer, until MouseOut.
 func (r *kitRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.Refresh() }
 
 // MouseMoved is for Fyne.

@@ -57,7 +57,7 @@ func (p *pick[K]) show(k K) {
 
 // chosen returns a pick of the keys that the schema takes for a member of a
 // pipe.
-func chosen[K ~string](w *Window, n *nextPipe, member string, say func(K) string, at func(*nextStyle) *K) *pick[K] {
+func chosen[K ~string](w *Window, n *nextPipe, member string, say func(K) string, at func(*edit.PipeStyle) *K) *pick[K] {
 	r, err := site.RangeOf(network.Pipe{}, member)
 	if err != nil {
 		w.tell(err)
@@ -66,20 +66,20 @@ func chosen[K ~string](w *Window, n *nextPipe, member string, say func(K) string
 	for i, c := range r.Choices {
 		keys[i] = K(c)
 	}
-	return newPick(keys, say, func(k K) { n.set(func(s *nextStyle) { *at(s) = k }) })
+	return newPick(keys, say, func(k K) { n.set(func(s *edit.PipeStyle) { *at(s) = k }) })
 }
 
 func newNextPipe(w *Window) *nextPipe {
 	n := &nextPipe{w: w}
 	sys := w.units()
 	n.size = newPick(unit.Sizes(), func(s unit.Size) string { return s.In(sys) }, func(k unit.Size) {
-		n.set(func(s *nextStyle) { s.Size = k })
+		n.set(func(s *edit.PipeStyle) { s.Size = k })
 	})
 	tables := w.desk.Tables()
-	n.material = chosen(w, n, "material", func(m network.Material) string { return tables.Materials[m].Name }, func(s *nextStyle) *network.Material { return &s.Material })
-	n.class = chosen(w, n, "class", spoken[network.PipeClass], func(s *nextStyle) *network.PipeClass { return &s.Class })
-	n.deposit = chosen(w, n, "deposit", spoken[network.Deposit], func(s *nextStyle) *network.Deposit { return &s.Deposit })
-	n.severity = chosen(w, n, "severity", spoken[network.Severity], func(s *nextStyle) *network.Severity { return &s.Severity })
+	n.material = chosen(w, n, "material", func(m network.Material) string { return tables.Materials[m].Name }, func(s *edit.PipeStyle) *network.Material { return &s.Material })
+	n.class = chosen(w, n, "class", spoken[network.PipeClass], func(s *edit.PipeStyle) *network.PipeClass { return &s.Class })
+	n.deposit = chosen(w, n, "deposit", spoken[network.Deposit], func(s *edit.PipeStyle) *network.Deposit { return &s.Deposit })
+	n.severity = chosen(w, n, "severity", spoken[network.Severity], func(s *edit.PipeStyle) *network.Severity { return &s.Severity })
 	n.fall = widget.NewEntry()
 	n.fall.SetPlaceHolder("fall unknown")
 	n.fall.OnSubmitted = func(string) { n.takeFall(); w.board.Focus() }
@@ -95,11 +95,8 @@ func newNextPipe(w *Window) *nextPipe {
 	return n
 }
 
-// nextStyle is what the next pipe is made of.
-type nextStyle = edit.PipeStyle
-
 // set changes what the next pipe is made of.
-func (n *nextPipe) set(change func(*nextStyle)) {
+func (n *nextPipe) set(change func(*edit.PipeStyle)) {
 	if n.quiet {
 		return
 	}
@@ -112,7 +109,7 @@ func (n *nextPipe) set(change func(*nextStyle)) {
 // takeFall reads the fall that was typed; an empty one is unknown.
 func (n *nextPipe) takeFall() {
 	if n.fall.Text == "" {
-		n.set(func(s *nextStyle) { s.Slope = nil })
+		n.set(func(s *edit.PipeStyle) { s.Slope = nil })
 		return
 	}
 	fall, err := unit.Slopes.Parse(n.fall.Text, n.w.units())
@@ -124,7 +121,7 @@ func (n *nextPipe) takeFall() {
 		n.follow()
 		return
 	}
-	n.set(func(s *nextStyle) { s.Slope = &fall })
+	n.set(func(s *edit.PipeStyle) { s.Slope = &fall })
 }
 
 // follow brings the bar up to date.

@@ -21,7 +21,8 @@ const (
 	prefHeight = "height"
 	prefRecent = "recent"
 	prefUnits  = "units"
-	prefGuided = "guided"
+	prefSplit  = "split"
+	prefFloor  = "floor"
 	prefPapers = "papers"
 )
 

@@ -60,7 +60,7 @@ func (s *status) put(text string, wrong bool, stands time.Duration) {
 	if s.told != nil {
 		s.told.Stop()
 	}
-	s.told = time.AfterFunc(stands, func() { fyne.Do(s.follow) })
+	s.told = time.AfterFunc(stands, func() { fyne.Do(s.w.guard(s.follow)) })
 	s.follow()
 }
 

@@ -3,7 +3,6 @@ package ui
 import (
 	"fmt"
 	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -11,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"linemap/internal/export"
 	"linemap/internal/network"
 	"linemap/internal/site"
 	"linemap/internal/ui/board"
@@ -83,7 +83,7 @@ func (w *Window) demoCard(name string) fyne.CanvasObject {
 	const wide, high = 300, 170
 	picture := &canvas.Image{FillMode: canvas.ImageFillContain}
 	picture.SetMinSize(fyne.NewSize(wide/2, high/2))
-	caption := widget.NewLabel(strings.ToUpper(name[:1]) + name[1:])
+	caption := widget.NewLabel(export.Capital(name))
 	caption.Wrapping = fyne.TextWrapWord
 	open := widget.NewButton("Open", w.guard(func() { w.openDemo(name) }))
 	paper := w.board.Look()
