@@ -172,6 +172,9 @@ func (p *Painter) ring(pts []point) {
 	p.cover.ring(pts, sign)
 }
 
+// far is the distance in dots beyond which a difference of two dots is lost.
+const far = 1e15
+
 // meets reports whether a figure lies on the paper and may be seen.
 func (p *Painter) meets(pts []point) bool {
 	low, high := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
@@ -182,7 +185,6 @@ func (p *Painter) meets(pts []point) bool {
 		low = point{min(low.x, a.x), min(low.y, a.y)}
 		high = point{max(high.x, a.x), max(high.y, a.y)}
 	}
-	const far = 1e15 // beyond that a difference of two dots is lost
 	return low.x > -far && low.y > -far && high.x < far && high.y < far &&
 		high.x > float64(p.clip.Min.X) && high.y > float64(p.clip.Min.Y) &&
 		low.x < float64(p.clip.Max.X) && low.y < float64(p.clip.Max.Y)

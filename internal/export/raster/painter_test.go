@@ -180,35 +180,38 @@ func TestStampsLookLikeTheirOutlines(t *testing.T) {
 
 // Nothing is painted outside of the bitmap or of a clip, wherever shapes lie and
 // whatever is wrong with their figures.
-func TestHostileShapes(t *testing.T) {
+func TestHostileShapes(t *testing.T) { rapid.Check(t, paintAnything) }
+
+func FuzzPaint(f *testing.F) { f.Fuzz(rapid.MakeFuzz(paintAnything)) }
+
+func paintAnything(t *rapid.T) {
 	odd := []float64{0, 1, -1, 30, 1e3, -1e7, 1e18, -1e300, math.Inf(1), math.Inf(-1), math.NaN(), 1e-300}
-	rapid.Check(t, func(t *rapid.T) {
-		num := func(name string) float64 { return rapid.SampledFrom(odd).Draw(t, name) }
-		at := func() drawing.Point { return drawing.Point{X: num("x"), Y: num("y")} }
-		pen := drawing.Pen{Width: num("width"), Round: rapid.Bool().Draw(t, "round")}
-		if rapid.Bool().Draw(t, "dashed") {
-			pen.Dash = []float64{num("dash"), num("gap")}[:rapid.IntRange(1, 2).Draw(t, "dashes")]
-		}
-		pn := panelOf(
-			drawing.Frame{Ground: at(), Paper: at(), Scale: num("scale")},
-			drawing.Path{Points: []drawing.Point{at(), at(), at()}, Closed: true, Pen: pen, Fill: &drawing.Green},
-			drawing.Path{Points: []drawing.Point{{}, {X: 1e9, Y: 1}}, Pen: pen},
-			drawing.Mark{At: at(), Off: at(), Symbol: drawing.Cup, Size: num("size"), Turn: num("turn"), Pen: pen},
-			drawing.Text{At: at(), S: "CO-1 \x00\xff\u202e猫", Turn: num("turn"), Style: drawing.Style{Pt: num("pt")}, Plate: &drawing.White},
-			drawing.Picture{Image: image.NewGray(image.Rect(3, 4, 9, 9)), At: at(), W: num("w"), H: num("h"), Turn: num("turn"), Dim: num("dim")},
-		)
-		pn.Clip = &drawing.Box{X: num("left"), Y: num("top"), W: num("wide"), H: num("high")}
-		all := sheetOf(60, 60)
-		inner := all.SubImage(image.Rect(20, 20, 40, 40)).(*image.RGBA)
-		paint(inner, rapid.SampledFrom([]float64{1, 4.2, 0}).Draw(t, "dots"), pn, panelOf(drawing.Frame{}, pn.Items[1].Shape))
-		for y := range 60 {
-			for x := range 60 {
-				if !(image.Point{X: x, Y: y}).In(inner.Rect) {
-					assert.Equal(t, color.RGBA{255, 255, 255, 255}, all.RGBAAt(x, y), "dot %d, %d lies outside", x, y)
-				}
+	anything := rapid.OneOf(rapid.SampledFrom(odd), rapid.Float64(), rapid.Float64Range(-100, 100))
+	num := func(name string) float64 { return anything.Draw(t, name) }
+	at := func() drawing.Point { return drawing.Point{X: num("x"), Y: num("y")} }
+	pen := drawing.Pen{Width: num("width"), Round: rapid.Bool().Draw(t, "round")}
+	if rapid.Bool().Draw(t, "dashed") {
+		pen.Dash = []float64{num("dash"), num("gap")}[:rapid.IntRange(1, 2).Draw(t, "dashes")]
+	}
+	pn := panelOf(
+		drawing.Frame{Ground: at(), Paper: at(), Scale: num("scale")},
+		drawing.Path{Points: []drawing.Point{at(), at(), at()}, Closed: true, Pen: pen, Fill: &drawing.Green},
+		drawing.Path{Points: []drawing.Point{{}, {X: 1e9, Y: 1}}, Pen: pen},
+		drawing.Mark{At: at(), Off: at(), Symbol: drawing.Cup, Size: num("size"), Turn: num("turn"), Pen: pen},
+		drawing.Text{At: at(), S: "CO-1 \x00\xff\u202e猫", Turn: num("turn"), Style: drawing.Style{Pt: num("pt")}, Plate: &drawing.White},
+		drawing.Picture{Image: image.NewGray(image.Rect(3, 4, 9, 9)), At: at(), W: num("w"), H: num("h"), Turn: num("turn"), Dim: num("dim")},
+	)
+	pn.Clip = &drawing.Box{X: num("left"), Y: num("top"), W: num("wide"), H: num("high")}
+	all := sheetOf(60, 60)
+	inner := all.SubImage(image.Rect(20, 20, 40, 40)).(*image.RGBA)
+	paint(inner, rapid.SampledFrom([]float64{1, 4.2, 0}).Draw(t, "dots"), pn, panelOf(drawing.Frame{}, pn.Items[1].Shape))
+	for y := range 60 {
+		for x := range 60 {
+			if !(image.Point{X: x, Y: y}).In(inner.Rect) {
+				assert.Equal(t, color.RGBA{255, 255, 255, 255}, all.RGBAAt(x, y), "dot %d, %d lies outside", x, y)
 			}
 		}
-	})
+	}
 }
 
 // A painter may be used again after it has been flushed, and one of nothing does

@@ -61,8 +61,9 @@ func bezier(to []point, a, b, c, d point) []point {
 // thinnest is the least width of a line, in dots: a thinner one is a shimmer.
 const thinnest = 0.8
 
-// broadest is a half width, in dots, that no drawing has.
-const broadest = 1e9
+// broadest is a half width, in dots, that no drawing has: there would be no end
+// of the dashes from which such a line reaches onto the bitmap.
+const broadest = 1e4
 
 // stroke covers a line with the width of a pen.
 func (p *Painter) stroke(l line, pen drawing.Pen) {
@@ -156,7 +157,7 @@ func (p *Painter) dashes(pts []point, pattern []float64, half float64) [][]point
 	for k := 1; k < len(pts); k++ {
 		a, b := pts[k-1], pts[k]
 		long := math.Hypot(b.x-a.x, b.y-a.y)
-		if long == 0 || math.IsNaN(long) || math.IsInf(long, 0) {
+		if !(long > 0 && long < far) {
 			continue
 		}
 		at, to := p.seen(a, b, long, half)
