@@ -96,7 +96,11 @@ func (b *Board) onCanvas(d view.Dot) fyne.Position {
 	return fyne.CurrentApp().Driver().AbsolutePositionForObject(b).Add(pos(d))
 }
 
-// ask opens a field beside the pointer.
+// underPointer is how far a field reaches to the left of the pointer.
+const underPointer = 16
+
+// ask opens a field under the pointer: beside it, the driver would take the keys
+// from the field again as soon as the click that opened it is done.
 func (b *Board) ask(r hand.Reply, ev hand.Event) {
 	c := fyne.CurrentApp().Driver().CanvasForObject(b)
 	if c == nil {
@@ -120,7 +124,7 @@ func (b *Board) ask(r hand.Reply, ev hand.Event) {
 		}
 	}
 	pop.Resize(fyne.NewSize(280, entry.MinSize().Height))
-	pop.ShowAtPosition(b.onCanvas(ev.Dot))
+	pop.ShowAtPosition(b.onCanvas(ev.Dot).SubtractXY(underPointer, entry.MinSize().Height/2))
 	c.Focus(entry)
 }
 

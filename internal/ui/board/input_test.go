@@ -205,6 +205,23 @@ func TestAsk(t *testing.T) {
 	assert.InDelta(t, 400, d.Y, 20)
 }
 
+// The driver of a real window takes the keys from a field that a click has opened
+// and that does not lie under it.
+func TestTheQuestionLiesUnderThePointer(t *testing.T) {
+	b := demo(t, "restaurant")
+	size := b.Size()
+	for _, at := range []fyne.Position{{X: 300, Y: 200}, {X: 2, Y: 2}, {X: size.Width - 3, Y: size.Height - 3}} {
+		b.SetTool(hand.NewNote())
+		b.click(at.X, at.Y)
+		click := fyne.CurrentApp().Driver().AbsolutePositionForObject(b).Add(at)
+		corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(b.field())
+		in := click.Subtract(corner)
+		assert.True(t, in.X >= 0 && in.Y >= 0 && in.X < b.field().Size().Width && in.Y < b.field().Size().Height,
+			"%v: the field is at %v, %v large", click, corner, b.field().Size())
+		b.field().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	}
+}
+
 func TestEscapeTakesTheQuestionBack(t *testing.T) {
 	b := demo(t, "restaurant")
 	notes := len(b.desk.Site().Notes)
