@@ -163,32 +163,7 @@ func (w *Window) splitPipe() {
 		w.tell(errors.New("select one pipe to split it"))
 		return
 	}
-	p, ok := w.desk.Graph().PipeIndex(network.PipeID(refs[0].ID))
-	if !ok {
-		return
-	}
-	w.do(edit.SplitPipe(w.desk.Site(), network.PipeID(refs[0].ID), halfway(w.desk.Graph().Polyline(p))))
-}
-
-// halfway is the place in the middle of a line.
-func halfway(line []network.Point) network.Point {
-	var long unit.Length
-	for i := 1; i < len(line); i++ {
-		long += line[i-1].Distance(line[i])
-	}
-	left := long / 2
-	for i := 1; i < len(line); i++ {
-		a, b := line[i-1], line[i]
-		if d := a.Distance(b); d > 0 && left <= d {
-			k := left / d
-			return network.Point{X: a.X + (b.X-a.X)*k, Y: a.Y + (b.Y-a.Y)*k}
-		}
-		left -= a.Distance(b)
-	}
-	if len(line) > 0 {
-		return line[0]
-	}
-	return network.Point{}
+	w.do(edit.HalvePipe(w.desk.Site(), network.PipeID(refs[0].ID)))
 }
 
 // join joins the two ends that are selected.

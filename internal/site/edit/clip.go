@@ -68,7 +68,7 @@ func filter[T any](list []T, keep func(*T) bool) []T {
 }
 
 // Empty reports whether there is nothing to paste.
-func (c Clip) Empty() bool { return c.part == nil || everything(c.part).Len() == 0 }
+func (c Clip) Empty() bool { return c.part == nil || Everything(c.part).Len() == 0 }
 
 // Text writes the clip so that another program's window, or a later one, can
 // paste it: it is a site file of its own.

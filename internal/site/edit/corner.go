@@ -24,6 +24,21 @@ func SplitPipe(s *site.Site, pipe network.PipeID, at network.Point) (*Edit, erro
 	})
 }
 
+// HalvePipe cuts a pipe in two in the middle of its way: see [SplitPipe].
+func HalvePipe(s *site.Site, pipe network.PipeID) (*Edit, error) {
+	return Make("split pipe", s, func(d *Draft) error {
+		p, ok := d.Pipe(pipe)
+		if !ok {
+			return noPipe(pipe)
+		}
+		id, err := d.split(pipe, placeAlong(d.line(&p), 0.5).at)
+		if err == nil {
+			d.Made(NodeRef(id))
+		}
+		return err
+	})
+}
+
 // AddCorner puts a corner into a pipe behind so many of its corners, from its
 // From end: 0 for a first one.
 func AddCorner(s *site.Site, pipe network.PipeID, after int, at network.Point) (*Edit, error) {

@@ -34,6 +34,18 @@ func TestSplitPipe(t *testing.T) {
 	}
 }
 
+func TestHalvePipe(t *testing.T) {
+	b := newBoard(t, "OUT(at=0m,0m) -12m/4in/id=m- F1(at=12m,0m)")
+	b.do(edit.AddCorner(b.Site(), "m", 0, pt(12, 4)))
+	made := b.do(edit.HalvePipe(b.Site(), "m")) // 4 m and 12.649 m
+	at := b.node(network.NodeID(made.ID)).At
+	half := (4 + math.Hypot(12, 4)) / 2
+	assert.InDelta(t, half, at.Distance(pt(0, 0)).Metres(), 0.001)
+	b.refuses(`no pipe "q"`, func() (*edit.Edit, error) { return edit.HalvePipe(b.Site(), "q") })
+	up := newBoard(t, "OUT(at=0m,0m) -5m- B1(at=5m,0m) -5m/stack/id=s- VT1(at=5m,0m)")
+	up.refuses("pipe s is upright", func() (*edit.Edit, error) { return edit.HalvePipe(up.Site(), "s") })
+}
+
 func TestSplitRefuses(t *testing.T) {
 	b := newBoard(t, mainLine)
 	split := func(id network.PipeID, at network.Point) func() (*edit.Edit, error) {

@@ -92,15 +92,15 @@ func All(s *site.Site, level string) Selection {
 			out[UnderlayRef(v.ID)] = true
 		}
 	}
-	all := everything(s)
+	all := Everything(s)
 	for r := range out {
 		delete(all.refs, r)
 	}
 	return all
 }
 
-// everything is all that is on a site.
-func everything(s *site.Site) Selection {
+// Everything is all that is on a site.
+func Everything(s *site.Site) Selection {
 	all := Select()
 	add := func(r Ref) { all.refs[r] = struct{}{} }
 	for i := range s.Network.Nodes {

@@ -17,7 +17,7 @@ func Paste(s *site.Site, c Clip, at network.Point, level string) (*Edit, error) 
 	if err := levelThere(s, level); err != nil {
 		return nil, err
 	}
-	all := everything(c.part)
+	all := Everything(c.part)
 	low, high := bounds(Places(c.part, all))
 	by := network.Point{X: at.X - (low.X+high.X)/2, Y: at.Y - (low.Y+high.Y)/2}
 	several := len(levelsIn(c.part)) > 1
@@ -67,7 +67,7 @@ func levelsIn(s *site.Site) map[string]bool {
 }
 
 func paste(verb string, s *site.Site, c Clip, by network.Point, level func(string) string) (*Edit, error) {
-	name, err := called(verb, c.part, everything(c.part))
+	name, err := called(verb, c.part, Everything(c.part))
 	if err != nil {
 		return nil, err
 	}

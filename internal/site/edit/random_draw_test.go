@@ -128,7 +128,7 @@ func TestDrawingAtRandom(t *testing.T) {
 				done++
 			}
 			for _, r := range e.Made() {
-				require.True(t, there(s, r), "%s made %v", e.Name(), r)
+				require.True(t, edit.Everything(s).Has(r), "%s made %v", e.Name(), r)
 			}
 		}
 		last := bytesOf(t, s)
@@ -151,40 +151,6 @@ func bytesOf(t *rapid.T, s *site.Site) string {
 	data, err := site.Encode(s)
 	require.NoError(t, err)
 	return string(data)
-}
-
-func there(s *site.Site, r edit.Ref) bool {
-	for i := range s.Lays {
-		if edit.LayRef(&s.Lays[i]) == r {
-			return true
-		}
-	}
-	for i := range s.Spots {
-		if edit.SpotRef(s.Spots[i].ID) == r {
-			return true
-		}
-	}
-	for i := range s.Water {
-		if edit.WaterRef(s.Water[i].ID) == r {
-			return true
-		}
-	}
-	for i := range s.Notes {
-		if edit.NoteRef(s.Notes[i].ID) == r {
-			return true
-		}
-	}
-	for i := range s.Network.Nodes {
-		if edit.NodeRef(s.Network.Nodes[i].ID) == r {
-			return true
-		}
-	}
-	for i := range s.Network.Pipes {
-		if edit.PipeRef(s.Network.Pipes[i].ID) == r {
-			return true
-		}
-	}
-	return false
 }
 
 func soundJoints(t *rapid.T, s *site.Site) {

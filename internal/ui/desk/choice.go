@@ -12,7 +12,7 @@ func (d *Desk) Selection() edit.Selection { return d.selection }
 
 // Select selects, instead of what was selected.
 func (d *Desk) Select(s edit.Selection) {
-	d.selection = s.Keep(present(d.Site()))
+	d.selection = s.Keep(edit.Everything(d.Site()).Has)
 	d.tell(Selected)
 }
 
@@ -95,31 +95,4 @@ func styleOf(s *site.Site) edit.PipeStyle {
 		}
 	}
 	return most
-}
-
-// present returns a test for whether a thing is on a site.
-func present(s *site.Site) func(edit.Ref) bool {
-	there := map[edit.Ref]bool{}
-	for i := range s.Network.Nodes {
-		there[edit.NodeRef(s.Network.Nodes[i].ID)] = true
-	}
-	for i := range s.Network.Pipes {
-		there[edit.PipeRef(s.Network.Pipes[i].ID)] = true
-	}
-	for i := range s.Spots {
-		there[edit.SpotRef(s.Spots[i].ID)] = true
-	}
-	for i := range s.Water {
-		there[edit.WaterRef(s.Water[i].ID)] = true
-	}
-	for i := range s.Lays {
-		there[edit.LayRef(&s.Lays[i])] = true
-	}
-	for i := range s.Notes {
-		there[edit.NoteRef(s.Notes[i].ID)] = true
-	}
-	for i := range s.Underlays {
-		there[edit.UnderlayRef(s.Underlays[i].ID)] = true
-	}
-	return func(r edit.Ref) bool { return there[r] }
 }

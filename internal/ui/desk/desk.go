@@ -160,8 +160,7 @@ func (d *Desk) altered() Change {
 	d.revision++
 	d.graph, d.index, d.snapshot = nil, nil, nil
 	changed := Document | File | Planned
-	there := present(d.Site())
-	if kept := d.selection.Keep(there); kept.Len() != d.selection.Len() {
+	if kept := d.selection.Keep(edit.Everything(d.Site()).Has); kept.Len() != d.selection.Len() {
 		d.selection = kept
 		changed |= Selected
 	}

@@ -73,7 +73,7 @@ func (b *bench) follow(r Reply) {
 		if made := r.Edit.Made(); len(made) > 0 {
 			b.world.Selection = edit.Select(made...)
 		}
-		b.world.Selection = b.world.Selection.Keep(b.there())
+		b.world.Selection = b.world.Selection.Keep(edit.Everything(b.history.Site()).Has)
 	}
 	if r.Select != nil {
 		b.world.Selection = *r.Select
@@ -90,34 +90,6 @@ func (b *bench) follow(r Reply) {
 	if r.Unused {
 		b.unused++
 	}
-}
-
-// there holds for what is on the site.
-func (b *bench) there() func(edit.Ref) bool {
-	all := map[edit.Ref]bool{}
-	s := b.history.Site()
-	for i := range s.Network.Nodes {
-		all[edit.NodeRef(s.Network.Nodes[i].ID)] = true
-	}
-	for i := range s.Network.Pipes {
-		all[edit.PipeRef(s.Network.Pipes[i].ID)] = true
-	}
-	for i := range s.Spots {
-		all[edit.SpotRef(s.Spots[i].ID)] = true
-	}
-	for i := range s.Water {
-		all[edit.WaterRef(s.Water[i].ID)] = true
-	}
-	for i := range s.Lays {
-		all[edit.LayRef(&s.Lays[i])] = true
-	}
-	for i := range s.Notes {
-		all[edit.NoteRef(s.Notes[i].ID)] = true
-	}
-	for i := range s.Underlays {
-		all[edit.UnderlayRef(s.Underlays[i].ID)] = true
-	}
-	return func(r edit.Ref) bool { return all[r] }
 }
 
 func (b *bench) event(kind EventKind, at network.Point) Event {

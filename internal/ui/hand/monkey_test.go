@@ -10,6 +10,7 @@ import (
 
 	"linemap/internal/network"
 	"linemap/internal/site"
+	"linemap/internal/site/edit"
 	"linemap/internal/ui/view"
 	"linemap/internal/unit"
 )
@@ -74,7 +75,7 @@ func (m *monkey) step() {
 			m.history.Redo()
 		}
 		m.look()
-		m.world.Selection = m.world.Selection.Keep(m.there())
+		m.world.Selection = m.world.Selection.Keep(edit.Everything(m.history.Site()).Has)
 	case n < 12 && m.answer != nil:
 		m.follow(m.answer(one(m, "", "12 ft", "12-6", "3.2 m", "mind the step", "-1", "1e999")))
 		m.answer = nil
