@@ -26,15 +26,15 @@ func TestPictures(t *testing.T) {
 	}{
 		"flats_day":         {"flats", look.Day, 1},
 		"restaurant_night":  {"restaurant", look.Night, 1},
-		"school_near_night": {"school", look.Night, 2.5},
+		"school_near_night": {"school", look.Night, 3},
 	} {
 		t.Run(name, func(t *testing.T) {
 			b := demo(t, c.demo)
 			at := places(b.desk.Site(), func(l string) bool { return l == b.desk.Level() })
-			v := view.View{W: 320, H: 210, Scale: 1}.Fit(at, 20)
+			v := view.View{W: 288, H: 190, Scale: 1}.Fit(at, 20)
 			j := &job{
 				site: b.desk.Snapshot(), plan: b.desk.Planning().Plan, look: c.look, grid: true, density: 1,
-				view: v.Zoom(view.Dot{X: 160, Y: 105}, c.zoom),
+				view: v.Zoom(view.Dot{X: 144, Y: 95}, c.zoom),
 				opt:  chart.BoardOptions{Level: b.desk.Level(), Ghost: true, ShowPlan: true, ShowLays: true, Units: b.desk.Units()},
 			}
 			pic := new(painter).picture(j)
