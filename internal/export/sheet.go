@@ -1,9 +1,11 @@
 package export
 
 import (
+	"linemap/internal/export/linestrip"
 	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/site"
+	"linemap/internal/unit"
 )
 
 // sheet is what stands on a run sheet, in reading order and in finished words;
@@ -28,6 +30,8 @@ type sheet struct {
 	Blocks   []sheetBlock
 	Gaps     []gap
 	Notes    []fact
+
+	sys unit.System
 }
 
 // fact is a figure with its name.
@@ -71,6 +75,7 @@ type sheetRun struct {
 	Passes     []sheetPass
 	Way        []wayRow
 	Warnings   []string
+	line       linestrip.Line // the run as it is drawn
 }
 
 // sheetPass is one nozzle's trip.
@@ -84,12 +89,14 @@ type sheetPass struct {
 type wayKind int
 
 // The kinds of row: the opening, a pipe that begins where no fitting is, a
-// fitting to feel, the far end.
+// fitting to feel, the far end, where the nozzle is when the warning mark comes
+// out.
 const (
 	wayOpening wayKind = iota
 	wayPipe
 	wayFitting
 	wayEnd
+	wayStop
 )
 
 // wayRow is what the hose meets at a reading.
@@ -102,6 +109,11 @@ type wayRow struct {
 	Pipe    string // the pipe that begins here, "" for none
 	Cleaned bool   // that pipe is to be cleaned, not only passed
 	Note    string // the document's own words on this place
+	Near    string // fixtures near this place that may blow back
+
+	reading unit.Length
+	move    linestrip.Move
+	turn    unit.Angle
 }
 
 // gap is a pipe of the job that stays as it is.
@@ -131,6 +143,7 @@ func newSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) *sheet {
 		Checks:   CheckLists(&s.Rig, w.sys),
 		Cautions: Cautions(w.sys),
 		Notes:    w.notes(p),
+		sys:      w.sys,
 	}
 	diary, setUps := w.diary(p), setUps(p)
 	for i := range p.Blocks {

@@ -70,8 +70,7 @@ func (p *press) run(r *sheetRun) {
 	g.Pieces = append(g.Pieces, flow.Gap(1))
 	g.Lead = len(g.Pieces)
 
-	g.Pieces = append(g.Pieces, p.way(r.Way)...)
-	g.Pieces = append(g.Pieces, flow.Gap(1), p.blanks(), flow.Gap(4.5))
+	g.Pieces = append(g.Pieces, p.strip(r.Way, r.line), flow.Gap(1), p.blanks(), flow.Gap(4))
 	p.pages.Add(g)
 }
 

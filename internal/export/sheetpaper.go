@@ -11,8 +11,8 @@ import (
 
 // RunSheet is the crew's paper: the day, what to load, check lists and
 // cautions, then every run with its settings and what the hose meets on the
-// way, at last what stays undone. It returns the bytes of a PDF, the same for
-// the same input.
+// way, what stays undone, and at last room for what changed on site. It returns
+// the bytes of a PDF, the same for the same input.
 func RunSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]byte, error) {
 	opt = opt.For(s)
 	sh := newSheet(s, t, p, opt)
@@ -39,14 +39,18 @@ func newPress(doc *paper.Doc) *press {
 
 // set lays a sheet out.
 func (p *press) set(sh *sheet) {
-	p.reached = sh.Reached
+	p.reached, p.sys = sh.Reached, sh.sys
 	p.front(sh)
 	p.lists(sh)
+	if len(sh.Blocks) > 0 {
+		p.pages.Add(flow.Group{Pieces: []flow.Piece{p.stripKey(), flow.Gap(4)}})
+	}
 	for i := range sh.Blocks {
 		p.block(&sh.Blocks[i])
 	}
 	p.gaps(sh.Gaps)
 	p.notes(sh.Notes)
+	p.changes()
 }
 
 // draw draws what is laid out.

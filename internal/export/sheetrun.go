@@ -48,7 +48,7 @@ func (w *wording) run(r *route.Run, hose string, d *runDiary) sheetRun {
 	sr := sheetRun{
 		Number: r.Number, Access: w.node(r.Access), Opening: what, Where: where,
 		Downstream: r.Direction == route.Downstream, End: w.sys.Footage(r.End),
-		Before: d.waits, Way: w.way(r), Warnings: w.warnings(r),
+		Before: d.waits, Way: w.way(r), Warnings: w.warnings(r), line: w.line(r),
 	}
 	start := fact{factStart, d.clock}
 	if at, day, later := strings.Cut(d.clock, ", "); later {

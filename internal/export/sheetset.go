@@ -7,6 +7,7 @@ import (
 
 	"linemap/internal/export/flow"
 	"linemap/internal/export/paper"
+	"linemap/internal/unit"
 )
 
 // The sizes of text on a run sheet, in points. Nothing a crew must read is
@@ -45,6 +46,7 @@ type press struct {
 	*paper.Doc
 	width   float64 // of the body
 	pages   *flow.Setter
+	sys     unit.System
 	reached string // what a crew calls the reading at which a run ended
 	lost    bool   // a text had a character that the font cannot draw
 }

@@ -25,8 +25,8 @@ type table struct {
 }
 
 const (
-	cellPad = 1.2 // on either side of a cell
-	rowPad  = 0.9 // above and below a row
+	cellPad = 1.2  // on either side of a cell
+	rowPad  = 0.75 // above and below a row
 	boxSide = 3.4
 	boxRoom = boxSide + 1.6
 )

@@ -33,6 +33,9 @@ func (w *wording) warnings(r *route.Run) []string {
 			say = append(say, w.fragile(r))
 		}
 	}
+	if names := w.exposed(r); names != "" {
+		say = append(say, "Blow-back risk: "+names+". Lids down, traps full, towels.")
+	}
 	return say
 }
 
@@ -41,11 +44,11 @@ func (w *wording) flag(f route.Flag) string {
 	at, pipe := w.sys.Footage(f.At), w.thePipe(f.Pipe)
 	switch f.Kind {
 	case route.FlagDownstream:
-		return "Downstream run: clean on the pull-back, lowest pipe first. The jet can push dirt ahead."
+		return "Downstream run: clean on the pull-back, lowest pipe first; the jet can push dirt ahead."
 	case route.FlagSmallMargin:
 		return "Small pull margin at " + at + ": it may stall. Do not force the hose; note the " + footage(w.sys) + "."
 	case route.FlagWeakCarry:
-		return "Weak carry in " + pipe + ": ask for flush water from above, or a vacuum at the lower access."
+		return "Weak carry in " + pipe + ": ask for flush water above, or a vacuum below."
 	case route.FlagOverGap:
 		return "Below " + pipe + " lies pipe that is not cleaned: dirt may stop there. Watch the lower end."
 	case route.FlagEarly:

@@ -4,23 +4,25 @@ import (
 	"math"
 	"strings"
 
+	"linemap/internal/export/linestrip"
 	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/unit"
 )
 
 // way lists what the hose meets, in travel order: the opening, every fitting
-// with the pipe that begins there, the far end. A pipe that begins where no
-// fitting is has a row of its own.
+// with the pipe that begins there, the far end, and between them where the
+// nozzle is when the warning mark comes out. A pipe that begins where no fitting
+// is has a row of its own.
 func (w *wording) way(r *route.Run) []wayRow {
 	seen := map[network.NodeID]bool{}
 	rows := []wayRow{{
 		Kind: wayOpening, At: w.sys.Footage(r.Lay), What: "Opening " + w.node(r.Access),
-		Note: w.placeNote(r.Access, seen),
+		Note: w.placeNote(r.Access, seen), reading: r.Lay,
 	}}
 	at := r.Lay // the reading of the last row
 	add := func(row wayRow, reading unit.Length) {
-		row.At = w.sys.Footage(reading)
+		row.At, row.reading = w.sys.Footage(reading), reading
 		rows, at = append(rows, row), reading
 	}
 	next, before := 0, network.PipeID("")
@@ -54,6 +56,8 @@ func (w *wording) way(r *route.Run) []wayRow {
 		row.Note = w.placeNote(end, seen)
 	}
 	add(row, r.End)
+	rows = w.stopRow(rows, r)
+	w.nearRows(rows, r)
 	return rows
 }
 
@@ -62,7 +66,10 @@ const samePlace = 1e-6
 
 // fitting words one fitting that the hose meets on leaving a pipe.
 func (w *wording) fitting(f *route.Fitting, before network.PipeID) wayRow {
-	row := wayRow{Kind: wayFitting, What: capital(f.What), Turn: turn(f.Turn, f.Side), Confirm: f.Confirm}
+	row := wayRow{
+		Kind: wayFitting, What: capital(f.What), Turn: turn(f.Turn, f.Side), Confirm: f.Confirm,
+		move: move(f), turn: f.Turn,
+	}
 	i, ok := w.graph.NodeIndex(f.Node)
 	if !ok {
 		return row
@@ -71,6 +78,10 @@ func (w *wording) fitting(f *route.Fitting, before network.PipeID) wayRow {
 	from, to := w.pipeData(before), w.pipeData(f.Pipe)
 	if node.Kind == network.KindReducer && from != nil && to != nil {
 		row.What = "Reducer, " + from.Size.In(w.sys) + " to " + to.Size.In(w.sys)
+		row.move = linestrip.Narrow
+		if to.Size > from.Size {
+			row.move = linestrip.Widen
+		}
 	}
 	if !strings.Contains(row.What, node.Label) {
 		row.What += ", " + node.Label
@@ -104,6 +115,9 @@ func (w *wording) leg(l route.Leg) string {
 	say += ": " + p.Size.In(w.sys) + " " + w.material(p.Material)
 	if l.Cleaned {
 		say += ", " + w.deposit(p)
+	}
+	if p.Fragile {
+		say += ", fragile"
 	}
 	return say
 }
