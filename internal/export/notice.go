@@ -31,22 +31,23 @@ func Notice(s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]byte, e
 }
 
 // noticeSizes are the sizes of a notice's ordinary text in points, the largest
-// first. What fits one page in none of them is set in longNotice, on as many as it
-// takes.
+// first.
 var noticeSizes = []float64{15, 14, 13, 12, 11, 10.5, 10}
 
-const longNotice = 11
-
-// settleNotice lays a notice out in the largest type that fits one page.
+// settleNotice lays a notice out in the largest type that fits one page, or the
+// fewest pages.
 func settleNotice(doc *paper.Doc, n *noticeSheet) *press {
+	var best *press
 	for _, pt := range noticeSizes {
 		press := newPress(doc)
 		press.notice(n, pt)
-		if len(press.pages.Pages()) == 1 {
-			return press
+		pages := len(press.pages.Pages())
+		if best == nil || pages < len(best.pages.Pages()) {
+			best = press
+		}
+		if pages == 1 {
+			break
 		}
 	}
-	press := newPress(doc)
-	press.notice(n, longNotice)
-	return press
+	return best
 }
