@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
@@ -44,6 +45,13 @@ func (d *driver) DoFromGoroutine(do func(), wait bool) {
 	}
 }
 
+func newApp(t testing.TB) *app {
+	inner := test.NewTempApp(t)
+	a := &app{inner, &driver{inner.Driver(), make(chan func(), 1<<16)}}
+	fyne.SetCurrentApp(a)
+	return a
+}
+
 // bench is the window of the program with a test at its keys and its mouse.
 type bench struct {
 	*Window
@@ -60,9 +68,7 @@ func newBench(t testing.TB) *bench { return newBenchIn(t, t.TempDir()) }
 // newBenchIn opens the window with a folder of the user's own.
 func newBenchIn(t testing.TB, folder string) *bench {
 	t.Helper()
-	inner := test.NewTempApp(t)
-	a := &app{inner, &driver{inner.Driver(), make(chan func(), 1<<16)}}
-	fyne.SetCurrentApp(a)
+	a := newApp(t)
 	t.Setenv("LANG", "en_US.UTF-8")
 	t.Setenv("LC_ALL", "")
 	t.Setenv("LC_MEASUREMENT", "")
@@ -296,3 +302,14 @@ func (b *bench) node(at network.Point, level string) *network.Node {
 
 // selectOnly selects things.
 func (b *bench) selectOnly(refs ...edit.Ref) { b.desk.Select(edit.Select(refs...)) }
+
+// demosShown reports whether the pictures of the demo sites are there.
+func demosShown(b *bench) bool {
+	left := 3
+	walk(b.win.Content(), func(o fyne.CanvasObject, _ frame) {
+		if i, ok := o.(*canvas.Image); ok && i.Image != nil && i.FillMode == canvas.ImageFillContain {
+			left--
+		}
+	})
+	return left <= 0
+}

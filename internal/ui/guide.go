@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"linemap/internal/network"
+	"linemap/internal/site/edit"
 	"linemap/internal/ui/desk"
 )
 
@@ -44,7 +45,10 @@ var guideSteps = []guideStep{
 	},
 	{
 		"The strip at the foot now shows the day. Press the play button beside it and watch the hose. Press Escape for the pick tool, and click a pipe to see its card.",
-		func(d *desk.Desk) bool { return d.Selection().Len() == 1 && d.Planning().Plan != nil },
+		func(d *desk.Desk) bool {
+			refs := d.Selection().Refs() // what was drawn last is selected too
+			return len(refs) == 1 && refs[0].Kind == edit.Pipe && d.Planning().Plan != nil
+		},
 	},
 	{
 		"That is all there is to it. Ctrl+S saves the sketch, Ctrl+E writes the run sheet and the map, Ctrl+Z takes back whatever went wrong. F1 lists all keys.",

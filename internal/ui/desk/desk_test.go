@@ -111,7 +111,7 @@ func TestStoppedPlanIsKept(t *testing.T) {
 func TestAnImpossibleSiteCostsThePlanOnly(t *testing.T) {
 	d, l := newDesk(t)
 	_, err := guarded(func() (int, error) { panic("boom") })
-	assert.ErrorContains(t, err, "boom")
+	assert.EqualError(t, err, "a fault in the planner, please report it: boom", "one line: it is shown in the line of status")
 	l.planned(t, d)
 }
 

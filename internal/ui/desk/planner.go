@@ -2,8 +2,8 @@ package desk
 
 import (
 	"context"
-	"errors"
 	"fmt"
+	"log"
 	"runtime/debug"
 	"time"
 
@@ -128,11 +128,13 @@ func (d *Desk) replan() {
 }
 
 // guarded calls do; a fault in it becomes an error, so that a site the planner
-// cannot digest costs the plan and not the sketch.
+// cannot digest costs the plan and not the sketch. Where it happened is logged:
+// what is shown of the error has one line.
 func guarded[T any](do func() (T, error)) (v T, err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			err = errors.Join(fmt.Errorf("a fault in the planner, please report it: %v", fault), errors.New(string(debug.Stack())))
+			err = fmt.Errorf("a fault in the planner, please report it: %v", fault)
+			log.Printf("%v\n%s", err, debug.Stack())
 		}
 	}()
 	return do()
