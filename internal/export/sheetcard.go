@@ -65,12 +65,12 @@ func (p *press) run(r *sheetRun) {
 	g.Pieces = append(g.Pieces, p.warnings(r.Warnings)...)
 	g.Pieces = append(g.Pieces, flow.Gap(0.6))
 	g.Pieces = append(g.Pieces, p.steps(r.Before)...)
-	g.Pieces = append(g.Pieces, flow.Gap(0.8), p.runFacts(r.Facts), flow.Gap(1))
+	g.Pieces = append(g.Pieces, flow.Gap(0.5), p.runFacts(r.Facts), flow.Gap(0.5))
 	g.Pieces = append(g.Pieces, p.passes(r.Passes)...)
-	g.Pieces = append(g.Pieces, flow.Gap(1))
+	g.Pieces = append(g.Pieces, flow.Gap(0.5))
 	g.Lead = len(g.Pieces)
 
-	g.Pieces = append(g.Pieces, p.strip(r.Way, r.line), flow.Gap(1), p.blanks(), flow.Gap(4))
+	g.Pieces = append(g.Pieces, p.strip(r.Way, r.line), flow.Gap(0.6), p.blanks(), flow.Gap(4))
 	p.pages.Add(g)
 }
 
@@ -88,7 +88,7 @@ func (p *press) banner(r *sheetRun, again bool) flow.Piece {
 	under := p.under(r, textWidth)
 	nameLines := p.lines(name, keyStyle, textWidth, 2)
 	h := max(numberSide, height(len(nameLines), keyStyle)+height(len(under), bodyStyle))
-	return flow.Piece{Height: h + 2.2, Draw: func(x, y float64) {
+	return flow.Piece{Height: h + 1.6, Draw: func(x, y float64) {
 		if !again {
 			p.Bookmark("Run "+number+", "+r.Access, 1, y)
 		}

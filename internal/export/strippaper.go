@@ -16,7 +16,7 @@ const (
 	wordsX     = signX + 4.2
 	wordsWidth = 53.0
 	pipeX      = wordsX + wordsWidth + 4
-	wayPad     = 0.45
+	wayPad     = 0.25
 )
 
 // leastStrip is the least height of a strip: enough to see how the run goes.

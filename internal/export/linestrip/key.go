@@ -5,12 +5,12 @@ import (
 	"linemap/internal/unit"
 )
 
-// Sample is a sign of the strips with what it means, drawn Wide millimetres wide
-// and [KeyHeight] high.
+// Sample is a sign of the strips with what it means. It is drawn from Left to
+// Right millimetres across, [KeyHeight] high.
 type Sample struct {
-	Name string
-	Wide float64
-	List drawing.List
+	Name        string
+	Left, Right float64
+	List        drawing.List
 }
 
 // KeyHeight is the height of the samples of a key in millimetres.
@@ -29,21 +29,22 @@ func Key(mark string) []Sample {
 	dirty.Hatch, roots.Hatch = Hatch{Every: 1.2}, Hatch{Every: 1.8, Cross: true}
 	rail := []struct {
 		name string
+		wide bool // as far as the fixtures
 		draw func(*strip)
 	}{
-		{"hose on the ground", func(d *strip) { d.stroke(layPen, RailX, d.Y(0), RailX, d.Y(1)) }},
-		{"opening", func(d *strip) { d.mark(Stop{Kind: Opening, At: middle}) }},
-		{"pipe passed (weight: size, pattern: material)", func(d *strip) { d.pipe(&pipe) }},
-		{"pipe to clean", func(d *strip) { d.pipe(&clean) }},
-		{"deposit, the worse the closer", func(d *strip) { d.pipe(&dirty) }},
-		{"roots", func(d *strip) { d.pipe(&roots) }},
-		{"fitting to feel", func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: Fitting, At: middle}) }},
-		{"branch to confirm with a locator", func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: Confirm, At: middle}) }},
-		{"next pipe", func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: Joint, At: middle}) }},
-		{mark + " mark out: stop", func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: StopMark, At: middle}) }},
-		{"far end", func(d *strip) { d.mark(Stop{Kind: FarEnd, At: middle}) }},
-		{"fixture near, may blow back (way to it)", func(d *strip) { d.pipe(&pipe); d.near(middle) }},
-		{"take care", func(d *strip) { d.pipe(&pipe); d.warn(middle) }},
+		{"hose lay", false, func(d *strip) { d.stroke(layPen, RailX, d.Y(0), RailX, d.Y(1)) }},
+		{"opening", false, func(d *strip) { d.mark(Stop{Kind: Opening, At: middle}) }},
+		{"pipe passed, as on the map", false, func(d *strip) { d.pipe(&pipe) }},
+		{"pipe to clean", false, func(d *strip) { d.pipe(&clean) }},
+		{"deposit, the worse the closer", false, func(d *strip) { d.pipe(&dirty) }},
+		{"roots", false, func(d *strip) { d.pipe(&roots) }},
+		{"fitting to feel", false, func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: Fitting, At: middle}) }},
+		{"confirm with a locator", false, func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: Confirm, At: middle}) }},
+		{"next pipe", false, func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: Joint, At: middle}) }},
+		{mark + " mark out: stop", false, func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: StopMark, At: middle}) }},
+		{"far end", false, func(d *strip) { d.mark(Stop{Kind: FarEnd, At: middle}) }},
+		{"may blow back (distance)", true, func(d *strip) { d.pipe(&pipe); d.near(middle) }},
+		{"take care", true, func(d *strip) { d.pipe(&pipe); d.warn(middle) }},
 	}
 	all := make([]Sample, 0, len(rail)+3)
 	for _, r := range rail {
@@ -51,7 +52,11 @@ func Key(mark string) []Sample {
 		d.Scale = d.Line.Scale(KeyHeight + 2*keyLift)
 		d.lift = keyLift
 		r.draw(d)
-		all = append(all, Sample{r.name, RailX + bandReach + 0.6, d.list})
+		left := RailX - bandReach - 0.6
+		if r.wide {
+			left = sideX - 1
+		}
+		all = append(all, Sample{r.name, left, RailX + bandReach + 0.6, d.list})
 	}
 	for _, s := range []struct {
 		name string
@@ -59,13 +64,13 @@ func Key(mark string) []Sample {
 		turn unit.Angle
 	}{
 		{"turn, ahead is up", ToLeft, unit.Degrees(45)},
-		{"up a stack, seen from the side", Up, unit.Degrees(90)},
+		{"up a stack, from the side", Up, unit.Degrees(90)},
 		{"out of the riser", Enter, unit.Degrees(90)},
 		{"size changes", Narrow, 0},
 	} {
 		var l drawing.List
 		l.Add(drawing.Base, Sign(s.move, s.turn, SignSize/2, KeyHeight/2)...)
-		all = append(all, Sample{s.name, SignSize, l})
+		all = append(all, Sample{s.name, 0, SignSize, l})
 	}
 	return all
 }
