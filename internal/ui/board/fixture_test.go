@@ -112,7 +112,7 @@ func (b *bench) busy() bool {
 
 // rest waits until the board shows what there is.
 func (b *bench) rest() {
-	for end := time.Now().Add(time.Minute); b.busy() || b.desk.Planning().Running || len(b.news) > 0; {
+	for end := time.Now().Add(5 * time.Minute); b.busy() || b.desk.Planning().Running || len(b.news) > 0; {
 		if time.Now().After(end) {
 			b.t.Fatal("the board does not come to rest")
 		}
