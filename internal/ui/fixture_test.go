@@ -119,6 +119,14 @@ func (b *bench) until(what string, holds func() bool) {
 	}
 }
 
+// layOut lays the window out anew: the driver for tests does not where the needs of
+// a part change, as that of the program does with every frame.
+func (b *bench) layOut() {
+	size := b.win.Canvas().Size()
+	b.win.Resize(size.AddWidthHeight(1, 1))
+	b.win.Resize(size)
+}
+
 // rest waits for the plan and for the board to be painted.
 func (b *bench) rest() {
 	b.t.Helper()

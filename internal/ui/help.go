@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"linemap/internal/export"
@@ -142,7 +143,8 @@ func (w *Window) page(title string, body fyne.CanvasObject) {
 // pairsLayout lays pairs in two columns, the second wrapped.
 type pairsLayout struct{}
 
-const pairLeft = 190
+// pairLeft is the width of the left column.
+func pairLeft() float32 { return 190 * theme.TextSize() / 13 }
 
 // MinSize is for Fyne.
 func (pairsLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
@@ -150,18 +152,18 @@ func (pairsLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	for i := 0; i+1 < len(objects); i += 2 {
 		h += max(objects[i].MinSize().Height, objects[i+1].MinSize().Height) - 8
 	}
-	return fyne.NewSize(pairLeft+180, h+8)
+	return fyne.NewSize(pairLeft()+180, h+8)
 }
 
 // Layout is for Fyne.
 func (pairsLayout) Layout(objects []fyne.CanvasObject, s fyne.Size) {
-	y := float32(0)
+	y, wide := float32(0), pairLeft()
 	for i := 0; i+1 < len(objects); i += 2 {
 		left, right := objects[i], objects[i+1]
-		right.Resize(fyne.NewSize(s.Width-pairLeft, right.MinSize().Height))
-		left.Resize(fyne.NewSize(pairLeft, left.MinSize().Height))
+		right.Resize(fyne.NewSize(s.Width-wide, right.MinSize().Height))
+		left.Resize(fyne.NewSize(wide, left.MinSize().Height))
 		left.Move(fyne.NewPos(0, y))
-		right.Move(fyne.NewPos(pairLeft, y))
+		right.Move(fyne.NewPos(wide, y))
 		y += max(left.MinSize().Height, right.MinSize().Height) - 8
 	}
 }

@@ -41,7 +41,10 @@ func walkIn(o fyne.CanvasObject, at fyne.Position, within rect, path string, vis
 	size := o.Size()
 	visit(o, frame{at, size, within, path})
 	var parts []fyne.CanvasObject
-	room := within.and(rect{at.X, at.Y, at.X + size.Width, at.Y + size.Height})
+	room := within
+	if !size.IsZero() { // Fyne gives the title of a dialog no size of its own
+		room = within.and(rect{at.X, at.Y, at.X + size.Width, at.Y + size.Height})
+	}
 	switch v := o.(type) {
 	case *fyne.Container:
 		parts = v.Objects

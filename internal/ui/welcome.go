@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"cmp"
 	"fmt"
 	"path/filepath"
 
@@ -25,12 +26,12 @@ func (w *Window) showWelcome() {
 	about := widget.NewLabel("Sketch the drains of a building, and see at once how a jetter cleans them: from which openings, in which order, with which hose, in how many minutes.")
 	about.Wrapping = fyne.TextWrapWord
 
-	begin := container.NewGridWithColumns(3,
+	begin := container.New(&cells{most: 3},
 		w.bigButton("New sketch in feet", func() { w.beginNew(unit.US) }),
 		w.bigButton("New sketch in metres", func() { w.beginNew(unit.Metric) }),
 		w.bigButton("Guide me: three minutes", w.startGuide),
 	)
-	demos := container.NewGridWithColumns(3)
+	demos := container.New(&cells{most: 3})
 	names, _ := site.Demos() // they travel inside the program
 	for _, name := range names {
 		demos.Add(w.demoCard(name))
@@ -112,4 +113,40 @@ func sizeOf(s *site.Site) string {
 		long += g.Length(p)
 	}
 	return fmt.Sprintf("%d pipes, %s", len(s.Network.Pipes), s.Units.Length(long))
+}
+
+// cells is a layout in cells of one size, as many in a row as there is room for.
+type cells struct {
+	most int
+	row  int // as last laid out
+}
+
+func (c *cells) cell(objects []fyne.CanvasObject) (size fyne.Size) {
+	for _, o := range objects {
+		size = size.Max(o.MinSize())
+	}
+	return size
+}
+
+// MinSize is for Fyne.
+func (c *cells) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	cell, row := c.cell(objects), max(1, min(cmp.Or(c.row, c.most), len(objects)))
+	rows := float32((len(objects) + row - 1) / row)
+	return fyne.NewSize(cell.Width, rows*(cell.Height+theme.Padding())-theme.Padding())
+}
+
+// Layout is for Fyne.
+func (c *cells) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	gap := theme.Padding()
+	c.row = max(1, min(c.most, int((s.Width+gap)/(c.cell(objects).Width+gap))))
+	wide := (s.Width+gap)/float32(c.row) - gap
+	for i, o := range objects { // wrapped text knows its height when it knows its width
+		o.Resize(fyne.NewSize(wide, o.MinSize().Height))
+		o.Move(fyne.NewPos(float32(i%c.row)*(wide+gap), 0))
+	}
+	high := c.cell(objects).Height
+	for i, o := range objects {
+		o.Resize(fyne.NewSize(wide, high))
+		o.Move(fyne.NewPos(o.Position().X, float32(i/c.row)*(high+gap)))
+	}
 }

@@ -7,8 +7,23 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// columns is what the rows of one sheet share: how wide the labels are.
-type columns struct{ label float32 }
+// columns is what the rows of one sheet share: how wide the labels are, at the size
+// of text that they were measured at.
+type columns struct {
+	label, text float32
+	measure     func() float32
+}
+
+// wide is how wide the labels are.
+func (c *columns) wide() float32 {
+	if text := theme.TextSize(); text != c.text {
+		c.label, c.text = c.measure(), text
+	}
+	return c.label
+}
+
+// again has the labels measured anew.
+func (c *columns) again() { c.text = 0 }
 
 // most is the share of a row that its label may take; where the labels need
 // more, they stand above what they name.
@@ -21,11 +36,22 @@ type rowLayout struct {
 	width   float32 // as last laid out
 }
 
-func (l *rowLayout) stacked() bool { return l.width > 0 && l.columns.label > most*l.width }
+func (l *rowLayout) stacked(o []fyne.CanvasObject) bool {
+	label := l.columns.wide()
+	if l.width > 0 && unlabelled(o[0]) && label+o[1].MinSize().Width > l.width {
+		return true // what names itself would reach past the row
+	}
+	return l.width > 0 && label > most*l.width
+}
+
+func unlabelled(label fyne.CanvasObject) bool {
+	t, ok := label.(*widget.Label)
+	return ok && t.Text == ""
+}
 
 // above is the room of a label above its input; an empty one needs none.
 func (l *rowLayout) above(label fyne.CanvasObject) float32 {
-	if t, ok := label.(*widget.Label); ok && t.Text == "" {
+	if unlabelled(label) {
 		return 0
 	}
 	return label.MinSize().Height - theme.InnerPadding()
@@ -34,12 +60,12 @@ func (l *rowLayout) above(label fyne.CanvasObject) float32 {
 func (l *rowLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	label, in, fault := o[0], o[1], o[2]
-	x, y := l.columns.label, float32(0)
-	if l.stacked() {
+	x, y := l.columns.wide(), float32(0)
+	if l.stacked(o) {
 		x, y = 0, l.above(label)
 	}
 	label.Move(fyne.NewPos(0, 0))
-	label.Resize(fyne.NewSize(l.columns.label, label.MinSize().Height))
+	label.Resize(fyne.NewSize(l.columns.wide(), label.MinSize().Height))
 	in.Move(fyne.NewPos(x, y))
 	in.Resize(fyne.NewSize(size.Width-x, in.Size().Height))
 	in.Resize(fyne.NewSize(size.Width-x, in.MinSize().Height))
@@ -53,8 +79,8 @@ func (l *rowLayout) Layout(o []fyne.CanvasObject, size fyne.Size) {
 func (l *rowLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
 	label, in, fault := o[0].MinSize(), o[1].MinSize(), o[2]
 	h := max(label.Height, in.Height)
-	w := min(l.columns.label, label.Width) + in.Width
-	if l.stacked() {
+	w := min(l.columns.wide(), label.Width) + in.Width
+	if l.stacked(o) {
 		h, w = l.above(o[0])+in.Height, max(label.Width, in.Width)
 	}
 	if fault.Visible() {

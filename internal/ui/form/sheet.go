@@ -38,6 +38,7 @@ type sheet[T any] struct {
 // newSheet makes a form of a table of fields.
 func newSheet[T any](d *desk.Desk, about subject[T], resized func(), fields ...field[T]) *sheet[T] {
 	s := &sheet[T]{desk: d, about: about, resized: resized, box: container.New(&stack{gap: 2})}
+	s.columns.measure = s.labels
 	for _, f := range fields {
 		l := newLine(s, f)
 		s.lines = append(s.lines, l)
@@ -58,15 +59,22 @@ func (s *sheet[T]) show(anew bool) {
 	if len(all) == 0 {
 		return
 	}
-	label := float32(0)
 	for _, l := range s.lines {
 		l.show(all, anew)
+	}
+	s.columns.again()
+	s.resized()
+}
+
+// labels is how wide the labels are.
+func (s *sheet[T]) labels() float32 {
+	wide := float32(0)
+	for _, l := range s.lines {
 		if l.row.Visible() {
-			label = max(label, l.label.MinSize().Width)
+			wide = max(wide, l.label.MinSize().Width)
 		}
 	}
-	s.columns.label = label
-	s.resized()
+	return wide
 }
 
 // settle hands over what is typed in a field and not handed over yet. It is

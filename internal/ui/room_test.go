@@ -1,0 +1,105 @@
+package ui
+
+import (
+	"fmt"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+	"github.com/stretchr/testify/assert"
+
+	"linemap/internal/site/edit"
+)
+
+// clipped lists what cannot be read whole: text and buttons that reach out of
+// what they lie in, or of the window, or that have less room than they need. What
+// can be scrolled to is not clipped.
+func clipped(o fyne.CanvasObject, window fyne.Size) (all []string) {
+	const slack = 1.5 // pixels: rounding
+	screen := rect{0, 0, window.Width, window.Height}
+	walkIn(o, o.Position(), screen, "", func(o fyne.CanvasObject, f frame) {
+		what := ""
+		least := fyne.Size{}
+		switch v := o.(type) {
+		case *canvas.Text:
+			if v.Text == "" {
+				return
+			}
+			// As high as its frame, as wide as its words.
+			what, least = v.Text, fyne.NewSize(v.MinSize().Width, 0)
+			if v.Alignment != fyne.TextAlignLeading {
+				least = fyne.Size{}
+			}
+			f.size = fyne.NewSize(max(least.Width, 1), f.size.Height)
+		case *widget.Button:
+			what, least = "button "+v.Text, v.MinSize()
+		case *widget.Select:
+			what, least = "choice "+v.Selected, fyne.NewSize(0, v.MinSize().Height)
+		case *widget.Check:
+			what, least = "box "+v.Text, v.MinSize()
+		case *widget.Entry:
+			what, least = "field "+v.Text, fyne.NewSize(30, 0)
+		default:
+			return
+		}
+		in := f.within
+		if f.at.X < in.x0-slack || f.at.Y < in.y0-slack || f.at.X+f.size.Width > in.x1+slack || f.at.Y+f.size.Height > in.y1+slack {
+			all = append(all, fmt.Sprintf("%q at %v, %v reaches out of %v in %s", what, f.at, f.size, in, f.path))
+		}
+		if least.Width > f.size.Width+slack || least.Height > f.size.Height+slack {
+			all = append(all, fmt.Sprintf("%q has %v, needs %v in %s", what, f.size, least, f.path))
+		}
+	})
+	return all
+}
+
+// TestNothingClips looks at the window and its dialogs in sizes of windows and of
+// text.
+func TestNothingClips(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}, {Width: 1920, Height: 1080}} {
+		for _, scale := range []float64{1, 1.5} {
+			t.Run(fmt.Sprintf("%v by %v, text %v", size.Width, size.Height, scale), func(t *testing.T) {
+				b := newBench(t)
+				b.prefs.SetFloat(prefScale, scale)
+				b.prefs.applyTheme(b.app)
+				b.win.Resize(size)
+				look := func(what string) {
+					t.Helper()
+					b.layOut()
+					assert.Empty(t, clipped(b.win.Content(), b.win.Canvas().Size()), what)
+					if d := b.dialog(); d != nil {
+						assert.Empty(t, clipped(d, b.win.Canvas().Size()), "the dialog of %s", what)
+					}
+				}
+				b.until("the demo sites", func() bool { return demosShown(b) })
+				look("welcome")
+				b.startGuide()
+				look("guide")
+				b.endGuide()
+				b.openDemo("restaurant")
+				b.rest()
+				look("planned")
+				site := b.desk.Site()
+				for _, r := range []edit.Ref{
+					edit.PipeRef(site.Network.Pipes[0].ID), edit.NodeRef(site.Network.Nodes[0].ID), edit.SpotRef(site.Spots[0].ID), edit.WaterRef(site.Water[0].ID),
+				} {
+					b.selectOnly(r)
+					look("card of " + string(r.Kind))
+				}
+				for _, c := range b.commands() {
+					switch c.name {
+					case "Turn by…", "Export papers…", "What the runs by hand cost…", "Job and customer…", "Rig, hoses and nozzles…", "Rig library…",
+						"Prices…", "Levels…", "Units, paper and code…", "Keys and mouse", "Signs on the board", "Safety", "About linemap":
+						b.command(c.name)
+						look(c.name)
+						b.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
+					}
+				}
+				b.do(edit.PlaceSpot(b.desk.Site(), ft(5, -30)))
+				b.newSite()
+				look("question before changes are lost")
+			})
+		}
+	}
+}
