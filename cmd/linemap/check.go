@@ -9,6 +9,7 @@ import (
 	"linemap/internal/export"
 	"linemap/internal/network"
 	"linemap/internal/site"
+	"linemap/internal/unit"
 )
 
 func checkCommand() command {
@@ -85,9 +86,9 @@ func findingsText(findings []network.Finding) string {
 		}
 	}
 	fmt.Fprintf(&b, "\n%s, %s, %s.\n",
-		counted(count(findings, network.Error), "error"),
-		counted(count(findings, network.Warning), "warning"),
-		counted(count(findings, network.Advice), "piece", "of advice"))
+		unit.Count(count(findings, network.Error), "error"),
+		unit.Count(count(findings, network.Warning), "warning"),
+		unit.Count(count(findings, network.Advice), "piece")+" of advice")
 	return b.String()
 }
 
@@ -115,13 +116,4 @@ func count(findings []network.Finding, g network.Gravity) int {
 		}
 	}
 	return n
-}
-
-// counted writes a number with its noun, and what follows it: "1 error", "3
-// pieces of advice".
-func counted(n int, noun string, after ...string) string {
-	if n != 1 {
-		noun += "s"
-	}
-	return strings.Join(append([]string{fmt.Sprint(n), noun}, after...), " ")
 }

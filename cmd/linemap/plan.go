@@ -149,7 +149,7 @@ func verdict(s *site.Site, plan *route.Plan, std streams) (int, error) {
 		return exitFault, err
 	}
 	if n := count(findings, network.Error); n > 0 {
-		return exitSketch, fmt.Errorf("the sketch has %s; mend what linemap check names before trusting the plan", counted(n, "error"))
+		return exitSketch, fmt.Errorf("the sketch has %s; mend what linemap check names before trusting the plan", unit.Count(n, "error"))
 	}
 	return exitOK, nil
 }

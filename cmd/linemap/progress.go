@@ -66,17 +66,9 @@ func (p *progress) done() {
 func progressLine(news route.Progress) string {
 	line := "planning: best so far " + unit.Minutes(news.Cost) + " of work"
 	if news.Bound > 0 {
-		line += fmt.Sprintf(", none under %s, gap %.1f %%", unit.Minutes(news.Bound), gap(news.Cost, news.Bound))
+		line += fmt.Sprintf(", none under %s, gap %.1f %%", unit.Minutes(news.Bound), 100*news.Gap())
 	}
 	return line
-}
-
-// gap is how far cost may be above the best, in percent of cost.
-func gap(cost, bound time.Duration) float64 {
-	if cost <= 0 {
-		return 0
-	}
-	return 100 * float64(cost-bound) / float64(cost)
 }
 
 // isTerminal reports whether w is a terminal that can rewrite a line.

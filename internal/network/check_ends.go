@@ -1,6 +1,10 @@
 package network
 
-import "fmt"
+import (
+	"fmt"
+
+	"linemap/internal/unit"
+)
 
 // endsOf is the number of pipes that meet at a node of each kind, least and
 // most; 0 for no limit.
@@ -39,17 +43,17 @@ func (c *checker) ends(node int) {
 	if most > least {
 		asked = fmt.Sprintf("%d to %d", least, most)
 	}
-	f := Finding{Value: count(legs, "pipe"), Limit: asked, Cure: "Draw the missing pipe, or remove the node."}
+	f := Finding{Value: unit.Count(legs, "pipe"), Limit: asked, Cure: "Draw the missing pipe, or remove the node."}
 	switch {
 	case legs == 0:
 		f.What = "No pipe is joined to this " + n.Word() + "."
 		f.Limit = ""
 		c.add(c.g.atNode(node, Error, "unconnected"), f)
 	case legs < least:
-		f.What = fmt.Sprintf("The %s has an open end: %s where %s meet.", n.Word(), count(legs, "pipe"), asked)
+		f.What = fmt.Sprintf("The %s has an open end: %s where %s meet.", n.Word(), unit.Count(legs, "pipe"), asked)
 		c.add(c.g.atNode(node, Error, "unconnected"), f)
 	case most > 0 && legs > most:
-		f.What = fmt.Sprintf("%s meet at the %s, which joins %s.", count(legs, "pipe"), n.Word(), asked)
+		f.What = fmt.Sprintf("%s meet at the %s, which joins %s.", unit.Count(legs, "pipe"), n.Word(), asked)
 		f.Cure = "Put the fitting there that joins them, or part the pipes."
 		c.add(c.g.atNode(node, excess(n), "too_many_pipes"), f)
 	case n.Kind == KindOutlet && len(c.g.Below[node]) > 0:

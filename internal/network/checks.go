@@ -61,12 +61,12 @@ func (c *checker) labels() {
 	}
 	for label, ids := range nodes {
 		if label != "" && len(ids) > 1 {
-			c.duplicate(Finding{Node: slices.Min(ids), Place: label}, count(len(ids), "node"))
+			c.duplicate(Finding{Node: slices.Min(ids), Place: label}, unit.Count(len(ids), "node"))
 		}
 	}
 	for label, ids := range pipes {
 		if label != "" && len(ids) > 1 {
-			c.duplicate(Finding{Pipe: slices.Min(ids), Place: label}, count(len(ids), "pipe"))
+			c.duplicate(Finding{Pipe: slices.Min(ids), Place: label}, unit.Count(len(ids), "pipe"))
 		}
 	}
 }

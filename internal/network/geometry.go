@@ -155,6 +155,28 @@ func (g *Graph) Climb(p int) unit.Angle {
 // Distance returns the straight distance from p to q on the plan.
 func (p Point) Distance(q Point) unit.Length { return hypot(q.X-p.X, q.Y-p.Y) }
 
+// WayLength returns the length of a way on the plan.
+func WayLength(way []Point) (sum unit.Length) {
+	for i := 1; i < len(way); i++ {
+		sum += way[i-1].Distance(way[i])
+	}
+	return sum
+}
+
+// Bounds returns the lower left and the upper right corner of the frame around
+// some places, the origin twice where there are none.
+func Bounds(places []Point) (low, high Point) {
+	if len(places) == 0 {
+		return low, high
+	}
+	low, high = places[0], places[0]
+	for _, p := range places {
+		low = Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
+		high = Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
+	}
+	return low, high
+}
+
 func hypot(a, b unit.Length) unit.Length {
 	return unit.Length(math.Hypot(a.Metres(), b.Metres()))
 }

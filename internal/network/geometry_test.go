@@ -164,3 +164,15 @@ func TestCorners(t *testing.T) {
 		})
 	}
 }
+
+func TestWaysAndFrames(t *testing.T) {
+	way := []network.Point{feet(3, -1), feet(6, 3), feet(6, 5), feet(-2, 5)} // 5, 2 and 8 ft
+	assert.InDelta(t, 15, network.WayLength(way).Feet(), 1e-9)
+	assert.Zero(t, network.WayLength(way[:1]))
+	low, high := network.Bounds(way)
+	assert.Equal(t, feet(-2, -1), low)
+	assert.Equal(t, feet(6, 5), high)
+	low, high = network.Bounds(nil)
+	assert.Zero(t, low)
+	assert.Zero(t, high)
+}

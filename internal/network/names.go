@@ -110,14 +110,6 @@ func degrees(a unit.Angle) string {
 	return strconv.FormatFloat(math.Floor((a+slack).Degrees()+0.5), 'f', 0, 64)
 }
 
-// count writes a number of things: "1 pipe", "7 pipes".
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
 // size writes a nominal size in both systems: "4 in (DN 100)".
 func size(s unit.Size) string {
 	if !s.Known() {

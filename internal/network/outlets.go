@@ -3,6 +3,8 @@ package network
 import (
 	"cmp"
 	"fmt"
+
+	"linemap/internal/unit"
 )
 
 // chooseOutlets lists the outlets, picks the lowest end of every part that has
@@ -60,7 +62,7 @@ func (t *tracer) chooseOutlets() {
 			g.Outlets = append(g.Outlets, end)
 			what := "No outlet is marked"
 			if drains > 0 {
-				what = fmt.Sprintf("This part of the sketch (%s) is joined to no outlet", count(q.pipes, "pipe"))
+				what = fmt.Sprintf("This part of the sketch (%s) is joined to no outlet", unit.Count(q.pipes, "pipe"))
 			}
 			t.add(g.atNode(end, Error, "no_outlet"), Finding{
 				What: fmt.Sprintf("%s; its lowest end, %s, is taken for one.", what, g.NodeName(end)),
@@ -68,7 +70,7 @@ func (t *tracer) chooseOutlets() {
 			})
 		case i != main:
 			t.add(g.atNode(q.first, Advice, "disconnected"), Finding{
-				What: fmt.Sprintf("This part of the sketch (%s) has an outlet of its own and is joined to no other.", count(q.pipes, "pipe")),
+				What: fmt.Sprintf("This part of the sketch (%s) has an outlet of its own and is joined to no other.", unit.Count(q.pipes, "pipe")),
 				Cure: "Check that the building really has two lines; else join them.",
 			})
 		}

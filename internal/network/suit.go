@@ -29,7 +29,7 @@ func (g *Graph) Suit(node int) (Junction, error) {
 	n := &g.Net.Nodes[node]
 	legs := slices.Concat(g.Below[node], g.Above[node])
 	if len(legs) != 3 && len(legs) != 4 {
-		return Junction{}, fmt.Errorf("%s: %s meet there, a fitting joins 3 or 4", n.Name(), count(len(legs), "pipe"))
+		return Junction{}, fmt.Errorf("%s: %s meet there, a fitting joins 3 or 4", n.Name(), unit.Count(len(legs), "pipe"))
 	}
 	down, branches := g.run(node, legs)
 	slices.SortFunc(branches, func(p, q int) int { return cmp.Compare(g.Net.Pipes[p].ID, g.Net.Pipes[q].ID) })

@@ -28,7 +28,7 @@ func (h *HandReport) Line() string {
 		say = "Made by hand: as long as " + own
 	}
 	if n := len(h.Left); n > 0 {
-		say += fmt.Sprintf(", and %s fewer cleaned", counted(n, "pipe"))
+		say += fmt.Sprintf(", and %s fewer cleaned", unit.Count(n, "pipe"))
 	}
 	passed, flagged := len(h.Unknown), 0
 	for i := range h.Broken {
@@ -39,10 +39,10 @@ func (h *HandReport) Line() string {
 		}
 	}
 	if flagged > 0 {
-		say += fmt.Sprintf("; %s not as the rules ask", counted(flagged, "run"))
+		say += fmt.Sprintf("; %s not as the rules ask", unit.Count(flagged, "run"))
 	}
 	if passed > 0 {
-		say += fmt.Sprintf("; %s not heeded", counted(passed, "decision"))
+		say += fmt.Sprintf("; %s not heeded", unit.Count(passed, "decision"))
 	}
 	return say + "."
 }
@@ -143,11 +143,4 @@ func spotName(s *site.Site, id site.SpotID) string {
 		}
 	}
 	return "spot " + string(id)
-}
-
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

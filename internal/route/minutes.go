@@ -44,9 +44,14 @@ func (p *Plan) Runs() []*Run {
 }
 
 // Gap is how far Cost may be from the best possible, as a share of Cost.
-func (p *Plan) Gap() float64 {
-	if p.Cost <= 0 {
+func (p *Plan) Gap() float64 { return gap(p.Cost, p.Bound) }
+
+// Gap is how far Cost may be from the best possible, as a share of Cost.
+func (p Progress) Gap() float64 { return gap(p.Cost, p.Bound) }
+
+func gap(cost, bound time.Duration) float64 {
+	if cost <= 0 {
 		return 0
 	}
-	return float64(p.Cost-p.Bound) / float64(p.Cost)
+	return float64(cost-bound) / float64(cost)
 }

@@ -47,7 +47,7 @@ func (w *Window) copy() {
 		return
 	}
 	w.app.Clipboard().SetContent(text)
-	w.status.note(fmt.Sprintf("Copied %s", things(w.desk.Selection().Len())))
+	w.status.note("Copied " + unit.Count(w.desk.Selection().Len(), "thing"))
 }
 
 func (w *Window) cut() {
@@ -97,15 +97,7 @@ func (w *Window) grow(more func(edit.Ref) edit.Selection) {
 
 // middle is the middle of what is selected.
 func (w *Window) middle() network.Point {
-	where := edit.Places(w.desk.Site(), w.desk.Selection())
-	if len(where) == 0 {
-		return network.Point{}
-	}
-	low, high := where[0], where[0]
-	for _, p := range where {
-		low.X, low.Y = min(low.X, p.X), min(low.Y, p.Y)
-		high.X, high.Y = max(high.X, p.X), max(high.Y, p.Y)
-	}
+	low, high := network.Bounds(edit.Places(w.desk.Site(), w.desk.Selection()))
 	return network.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 }
 
@@ -218,12 +210,4 @@ func (w *Window) toggleGrid() {
 func (w *Window) toggleSnap() {
 	g := w.desk.Grid()
 	w.desk.SetGrid(desk.Grid{Shown: g.Shown, Snap: !g.Snap})
-}
-
-// things counts for a reader.
-func things(n int) string {
-	if n == 1 {
-		return "1 thing"
-	}
-	return fmt.Sprintf("%d things", n)
 }

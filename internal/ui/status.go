@@ -132,7 +132,7 @@ func planWords(w *Window) string {
 		if p.Progress != nil {
 			text += fmt.Sprintf(": %s so far", unit.Minutes(p.Progress.Cost))
 			if p.Progress.Bound > 0 {
-				text += fmt.Sprintf(", gap %.1f %%", gap(p.Progress.Cost, p.Progress.Bound))
+				text += fmt.Sprintf(", gap %.1f %%", 100*p.Progress.Gap())
 			}
 		}
 		return text
@@ -155,17 +155,14 @@ func verdict(p *route.Plan) string {
 	case runs == 0:
 		return "Nothing to clean"
 	}
-	text := fmt.Sprintf("%s, %d runs", unit.Minutes(p.Cost), runs)
-	if runs == 1 {
-		text = fmt.Sprintf("%s, 1 run", unit.Minutes(p.Cost))
-	}
+	text := unit.Minutes(p.Cost) + ", " + unit.Count(runs, "run")
 	switch {
 	case p.Stopped:
 		text += ", stopped"
 	case p.Proven:
 		text += ", none quicker"
 	case p.Bound > 0:
-		text += fmt.Sprintf(", at most %.1f %% above the best", gap(p.Cost, p.Bound))
+		text += fmt.Sprintf(", at most %.1f %% above the best", 100*p.Gap())
 	}
 	if h := p.ByHand; h != nil {
 		text += ", by hand " + signed(h.More)
@@ -185,12 +182,4 @@ func signed(d time.Duration) string {
 		return "-" + unit.Minutes(-d)
 	}
 	return "+" + unit.Minutes(d)
-}
-
-// gap is how far cost may be above the best, in percent of cost.
-func gap(cost, bound time.Duration) float64 {
-	if cost <= 0 {
-		return 0
-	}
-	return 100 * float64(cost-bound) / float64(cost)
 }

@@ -108,6 +108,19 @@ func Minutes(d time.Duration) string {
 	return fmt.Sprintf("%d h %02d min", m/60, m%60)
 }
 
+// Count writes how many things there are, 0 or more: "1 pipe", "1,200
+// pipes".
+func Count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	digits := strconv.Itoa(n)
+	for i := len(digits) - 3; i > 0; i -= 3 {
+		digits = digits[:i] + "," + digits[i:]
+	}
+	return digits + " " + thing + "s"
+}
+
 // ParseSystem reads "us" or "metric".
 func ParseSystem(s string) (System, error) {
 	switch sys := System(strings.ToLower(s)); sys {

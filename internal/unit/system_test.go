@@ -88,3 +88,12 @@ func TestParseSystem(t *testing.T) {
 		assert.ErrorContains(t, err, `"`+in+`"`)
 	}
 }
+
+func TestCount(t *testing.T) {
+	t.Parallel()
+	for n, want := range map[int]string{
+		0: "0 pipes", 1: "1 pipe", 2: "2 pipes", 999: "999 pipes", 1000: "1,000 pipes", 1234567: "1,234,567 pipes",
+	} {
+		assert.Equal(t, want, Count(n, "pipe"))
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"linemap/internal/site"
+	"linemap/internal/unit"
 )
 
 var errNothing = errors.New("nothing is selected")
@@ -46,7 +47,7 @@ func called(verb string, s *site.Site, sel Selection) (string, error) {
 	case 1:
 		return verb + " " + word, nil
 	}
-	return fmt.Sprintf("%s %d things", verb, n), nil
+	return verb + " " + unit.Count(n, "thing"), nil
 }
 
 func waterWord(k site.WaterKind) string { return strings.ReplaceAll(string(k), "_", " ") }

@@ -22,7 +22,7 @@ func (d *Draft) split(pipe network.PipeID, at network.Point) (network.NodeID, er
 	if !ok {
 		return "", noPipe(pipe)
 	}
-	if lineLength(d.line(&p)) == 0 {
+	if network.WayLength(d.line(&p)) == 0 {
 		return "", fmt.Errorf("%s is upright, and a place on the plan says nothing of where: draw a pipe to it, or place something on it, on a level between its ends", p.Name())
 	}
 	from, _ := d.Node(p.From)
@@ -52,9 +52,9 @@ func (d *Draft) cut(p network.Pipe, at network.Point, level string) (c cut, end 
 	from, _ := d.Node(p.From)
 	to, _ := d.Node(p.To)
 	var here place
-	if line := d.line(&p); lineLength(line) > 0 {
+	if line := d.line(&p); network.WayLength(line) > 0 {
 		here = nearest(line, at)
-		switch length := lineLength(line); {
+		switch length := network.WayLength(line); {
 		case unit.Length(here.along)*length < atEnd:
 			return cut{}, p.From, nil
 		case unit.Length(1-here.along)*length < atEnd:

@@ -79,7 +79,7 @@ func (k *drawing) pipe(a network.NodeID, corners []network.Point, b network.Node
 	if inner := len(line) - 2; inner > 0 {
 		p.Via = line[1 : 1+inner]
 	}
-	switch length := lineLength(line); {
+	switch length := network.WayLength(line); {
 	case length >= atEnd:
 		if style.Slope != nil {
 			slope := *style.Slope

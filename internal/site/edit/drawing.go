@@ -79,7 +79,7 @@ func (k *drawing) cutFor(a Anchor) (network.NodeID, error) {
 func (k *drawing) half(c cut, a Anchor) network.Pipe {
 	near, _ := k.Pipe(c.near)
 	far, _ := k.Pipe(c.far)
-	if lineLength(k.line(&near)) == 0 {
+	if network.WayLength(k.line(&near)) == 0 {
 		n, _ := k.Node(c.node)
 		z, _ := k.elevation(a.Level)
 		from, _ := k.Node(near.From)

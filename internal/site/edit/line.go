@@ -29,20 +29,11 @@ func (d *Draft) line(p *network.Pipe) []network.Point {
 	return append(append([]network.Point{from.At}, p.Via...), to.At)
 }
 
-// lineLength is the length of a way.
-func lineLength(line []network.Point) unit.Length {
-	var sum unit.Length
-	for i := 1; i < len(line); i++ {
-		sum += line[i-1].Distance(line[i])
-	}
-	return sum
-}
-
 // nearest is the place on a way that is nearest to a point. The way has some
 // length.
 func nearest(line []network.Point, to network.Point) place {
 	best, off := place{at: line[0]}, unit.Length(math.Inf(1))
-	total, before := lineLength(line), unit.Length(0)
+	total, before := network.WayLength(line), unit.Length(0)
 	for i := 1; i < len(line); i++ {
 		foot, share := footOf(to, line[i-1], line[i])
 		length := line[i-1].Distance(line[i])
@@ -57,7 +48,7 @@ func nearest(line []network.Point, to network.Point) place {
 
 // placeAlong is the place on a way at a share of its length.
 func placeAlong(line []network.Point, along float64) place {
-	left := unit.Length(along) * lineLength(line)
+	left := unit.Length(along) * network.WayLength(line)
 	for i := 1; i < len(line); i++ {
 		length := line[i-1].Distance(line[i])
 		if left <= length || i == len(line)-1 {

@@ -80,7 +80,7 @@ func (h *healing) plain(n *network.Node, p, q *network.Pipe) bool {
 	}
 	a, _ := h.Node(other(p, n.ID))
 	b, _ := h.Node(other(q, n.ID))
-	lenP, lenQ := lineLength(h.line(p)), lineLength(h.line(q))
+	lenP, lenQ := network.WayLength(h.line(p)), network.WayLength(h.line(q))
 	if n.Level != a.Level || n.Level != b.Level || lenP == 0 || lenQ == 0 {
 		return false // an upright pipe, where the branches of a storey come in
 	}

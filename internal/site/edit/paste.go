@@ -18,7 +18,7 @@ func Paste(s *site.Site, c Clip, at network.Point, level string) (*Edit, error) 
 		return nil, err
 	}
 	all := Everything(c.part)
-	low, high := bounds(Places(c.part, all))
+	low, high := network.Bounds(Places(c.part, all))
 	by := network.Point{X: at.X - (low.X+high.X)/2, Y: at.Y - (low.Y+high.Y)/2}
 	several := len(levelsIn(c.part)) > 1
 	return paste("paste", s, c, by, func(l string) string {
@@ -37,18 +37,6 @@ func Duplicate(s *site.Site, sel Selection, by network.Point) (*Edit, error) {
 		return nil, errNothing
 	}
 	return paste("duplicate", s, c, by, func(l string) string { return l })
-}
-
-func bounds(places []network.Point) (low, high network.Point) {
-	if len(places) == 0 {
-		return low, high
-	}
-	low, high = places[0], places[0]
-	for _, p := range places {
-		low = network.Point{X: min(low.X, p.X), Y: min(low.Y, p.Y)}
-		high = network.Point{X: max(high.X, p.X), Y: max(high.Y, p.Y)}
-	}
-	return low, high
 }
 
 // levelsIn is the levels, also the empty one, that something lies on.

@@ -88,7 +88,7 @@ func (k *drawing) across(at network.Point, level string) Anchor {
 		from, _ := k.Node(p.From)
 		to, _ := k.Node(p.To)
 		line := k.line(p)
-		if from.Level != level || to.Level != level || lineLength(line) == 0 {
+		if from.Level != level || to.Level != level || network.WayLength(line) == 0 {
 			continue
 		}
 		if away := nearest(line, at).at.Distance(at); away <= off {

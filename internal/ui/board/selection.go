@@ -27,7 +27,7 @@ func (b *Board) mark(sel edit.Selection) *marks {
 	m := new(marks)
 	s, g := b.desk.Site(), b.desk.Graph()
 	if sel.Len() > mostLines {
-		low, high := bounds(edit.Places(s, sel))
+		low, high := network.Bounds(edit.Places(s, sel))
 		m.frame = &[2]network.Point{low, high}
 		return m
 	}
@@ -75,16 +75,4 @@ func (br brush) selection(m *marks) {
 	for _, d := range m.discs {
 		br.disc(d, 13, blue, br.look.Colour(drawing.Blue, 0.18), 2)
 	}
-}
-
-func bounds(points []network.Point) (low, high network.Point) {
-	if len(points) == 0 {
-		return
-	}
-	low, high = points[0], points[0]
-	for _, p := range points {
-		low.X, low.Y = min(low.X, p.X), min(low.Y, p.Y)
-		high.X, high.Y = max(high.X, p.X), max(high.Y, p.Y)
-	}
-	return low, high
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -15,6 +14,7 @@ import (
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
 	"linemap/internal/ui/desk"
+	"linemap/internal/unit"
 )
 
 // Card says what is selected and takes changes to it; with nothing selected, it
@@ -157,7 +157,7 @@ func (c *Card) listKinds() {
 	}
 	for _, k := range slices.Sorted(maps.Keys(count)) {
 		kind := k
-		b := widget.NewButton("Only the "+counted(count[k], kindWords[k]), func() {
+		b := widget.NewButton("Only the "+unit.Count(count[k], kindWords[k]), func() {
 			c.desk.Select(c.of.Keep(func(r edit.Ref) bool { return r.Kind == kind }))
 		})
 		b.Alignment = widget.ButtonAlignLeading
@@ -238,7 +238,7 @@ func newKind[T any](
 			if len(all) == 1 {
 				return name(all[0])
 			}
-			return counted(len(all), kindWords[k])
+			return unit.Count(len(all), kindWords[k])
 		},
 		change: func(step string, to func(*T)) error {
 			e, err := edit.Change(c.desk.Site(), step, c.of, changes(to))
@@ -260,7 +260,7 @@ func (p *kindPart[T]) heading() string {
 	case 1:
 		return p.head(all[0])
 	default:
-		return counted(len(all), kindWords[p.kind])
+		return unit.Count(len(all), kindWords[p.kind])
 	}
 }
 
@@ -287,18 +287,6 @@ func named(label string, k edit.Kind, id string) string {
 		return label
 	}
 	return kindWords[k] + " " + id
-}
-
-// counted writes a number of things: "1 pipe", "1,200 pipes".
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	digits := strconv.Itoa(n)
-	for i := len(digits) - 3; i > 0; i -= 3 {
-		digits = digits[:i] + "," + digits[i:]
-	}
-	return digits + " " + thing + "s"
 }
 
 // megabytes writes how large a file is.

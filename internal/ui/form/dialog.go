@@ -14,6 +14,7 @@ import (
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
 	"linemap/internal/ui/desk"
+	"linemap/internal/unit"
 )
 
 // living is what a dialog has to tell of changes.
@@ -119,7 +120,7 @@ func problemText(err error) string {
 		lines = append(lines, p.String())
 	}
 	if wrong.More > 0 {
-		lines = append(lines, "and "+counted(wrong.More, "more problem"))
+		lines = append(lines, "and "+unit.Count(wrong.More, "more problem"))
 	}
 	return strings.Join(lines, "\n")
 }

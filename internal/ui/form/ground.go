@@ -68,12 +68,7 @@ func layFields() []field[site.Lay] {
 			if l.Length != nil {
 				return ""
 			}
-			way := edit.LayWay(d.Site(), l)
-			sum := unit.Length(0)
-			for i := 1; i < len(way); i++ {
-				sum += way[i-1].Distance(way[i])
-			}
-			return d.Units().Footage(sum) + ", as drawn"
+			return d.Units().Footage(network.WayLength(edit.LayWay(d.Site(), l))) + ", as drawn"
 		}),
 	}
 }

@@ -45,9 +45,9 @@ func newSummary(c *Card) part {
 			case len(s.Spots) == 0:
 				return ""
 			case usable < len(s.Spots):
-				return counted(len(s.Spots), "spot") + ", " + counted(usable, "fit spot")
+				return unit.Count(len(s.Spots), "spot") + ", " + unit.Count(usable, "fit spot")
 			}
-			return counted(usable, "spot")
+			return unit.Count(usable, "spot")
 		}),
 		factOf("Water", func(_ *desk.Desk, s *site.Site) string {
 			return tally(s.Water, func(w *site.WaterPoint) string { return strings.ReplaceAll(string(w.Kind), "_", " ") })
@@ -74,7 +74,7 @@ func pipeSummary(d *desk.Desk, s *site.Site) string {
 	for i := range s.Network.Pipes {
 		sum += d.Graph().Length(i)
 	}
-	return counted(len(s.Network.Pipes), "pipe") + ", " + d.Units().Length(sum)
+	return unit.Count(len(s.Network.Pipes), "pipe") + ", " + d.Units().Length(sum)
 }
 
 // bySize is the length of pipe of each size, the largest first.
@@ -103,7 +103,7 @@ func tally[T any](list []T, word func(*T) string) string {
 	}
 	var all []string
 	for _, w := range slices.Sorted(maps.Keys(count)) {
-		all = append(all, counted(count[w], w))
+		all = append(all, unit.Count(count[w], w))
 	}
 	return strings.Join(all, ", ")
 }
@@ -118,7 +118,7 @@ func theDay(d *desk.Desk, _ *site.Site) string {
 	for _, b := range p.Plan.Blocks {
 		runs += len(b.Runs)
 	}
-	text := counted(runs, "run") + ", " + unit.Minutes(p.Plan.Cost)
+	text := unit.Count(runs, "run") + ", " + unit.Minutes(p.Plan.Cost)
 	if p.Stale {
 		text += " (before the last change)"
 	}

@@ -103,12 +103,7 @@ func (l *load) outline(w *World) {
 
 // frame shows the frame of all that is moved.
 func (l *load) frame(w *World) {
-	all := edit.Places(w.Site, l.sel)
-	low, high := all[0], all[0]
-	for _, p := range all {
-		low.X, low.Y = min(low.X, p.X), min(low.Y, p.Y)
-		high.X, high.Y = max(high.X, p.X), max(high.Y, p.Y)
-	}
+	low, high := network.Bounds(edit.Places(w.Site, l.sel))
 	line := []network.Point{low, {X: high.X, Y: low.Y}, high, {X: low.X, Y: high.Y}, low}
 	l.lines, l.marks = []carried{{line, []bool{true, true, true, true, true}}}, nil
 }
@@ -176,7 +171,7 @@ func (l *load) ghost(w *World, p *pointer, g *Ghost) {
 	}
 	g.Snapped = a.Snapped
 	u := w.Site.Units
-	words := u.Footage(length([]network.Point{{}, by}))
+	words := u.Footage(network.Point{}.Distance(by))
 	if h, ok := aim.Along(network.Point{}, by); ok {
 		words += ", " + aim.BearingWords(h)
 	}

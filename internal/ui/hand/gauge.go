@@ -84,7 +84,7 @@ func (t *Gauge) Ghost(w *World) Ghost {
 		s += ", " + aim.BearingWords(h)
 	}
 	if n > 2 {
-		s += ", " + w.Site.Units.Footage(length(line)) + " in all"
+		s += ", total " + w.Site.Units.Footage(network.WayLength(line))
 	}
 	g.Texts = append(g.Texts, Text{line[n-1], s})
 	return g

@@ -32,7 +32,7 @@ func (t *Lay) Hint(*World) string {
 	if !t.Busy() {
 		return "Click the spot that the hose comes from."
 	}
-	return "Click the corners on the way, then the opening or the water point that the hose goes to. Straight there lays it straight."
+	return "Click the corners on the way, then the opening or water point that the hose goes to."
 }
 
 var (
@@ -114,7 +114,7 @@ func (t *Lay) Ghost(w *World) Ghost {
 		g.Snapped = named(w, r)
 		if t.Busy() {
 			line = append(line, at)
-			g.Texts = []Text{{at, w.Site.Units.Footage(length(line)) + " of hose on the ground"}}
+			g.Texts = []Text{{at, w.Site.Units.Footage(network.WayLength(line)) + " of hose on the ground"}}
 		}
 	}
 	if len(line) > 1 {

@@ -145,8 +145,8 @@ func TestDraw(t *testing.T) {
 func TestDrawShowsItsFigures(t *testing.T) {
 	for _, c := range []struct{ name, script, text, snapped string }{
 		{"the first leg", "take P; click 0,0; move 10,0.3", "10.00 m, bearing 90°", "bearing 90°"},
-		{"a turn and the whole", "take P; click 0,0; click 10,0; move 12.1,2.2", "3.00 m, bearing 45°, 1/8 bend to the left, 13.00 m in all", "1/8 bend to the left"},
-		{"typed", "take P; click 0,0; click 10,0; move 15,0; type 7.5<22.5r", "7.5 < 22.5r_: 7.50 m, bearing 112.5°, 1/16 bend to the right, 17.50 m in all", ""},
+		{"a turn and the whole", "take P; click 0,0; click 10,0; move 12.1,2.2", "3.00 m, bearing 45°, 1/8 bend to the left, total 13.00 m", "1/8 bend to the left"},
+		{"typed", "take P; click 0,0; click 10,0; move 15,0; type 7.5<22.5r", "7.5 < 22.5r_: 7.50 m, bearing 112.5°, 1/16 bend to the right, total 17.50 m", ""},
 		{"typed and not read", "take P; click 0,0; move 15,0; type 7mm7", `7mm7_: "7mm7" is no length: write it like 12' 6", 12.5 ft or 3.2 m`, "bearing 90°"},
 		{"a bearing", "take P; click 0,0; move 15,0; type 7<", "7, bearing _: 7.00 m, bearing 90°", ""},
 	} {

@@ -136,7 +136,7 @@ func (t *Draw) figures(w *World, line []network.Point) string {
 		}
 	}
 	if n > 2 {
-		words = append(words, w.Site.Units.Footage(length(line))+" in all")
+		words = append(words, "total "+w.Site.Units.Footage(network.WayLength(line)))
 	}
 	return t.asTyped() + strings.Join(words, ", ")
 }

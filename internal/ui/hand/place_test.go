@@ -86,7 +86,7 @@ func TestGauge(t *testing.T) {
 	b := newBench(t, empty(t))
 	b.do("take G; click 0,0; click 3,4; move 3,10")
 	g := b.tool.Ghost(&b.world)
-	assert.Equal(t, []string{"5.00 m", "6.00 m, bearing 0°, 11.00 m in all"}, []string{g.Texts[0].S, g.Texts[1].S})
+	assert.Equal(t, []string{"5.00 m", "6.00 m, bearing 0°, total 11.00 m"}, []string{g.Texts[0].S, g.Texts[1].S})
 	b.do("key Return; move 50,50")
 	g = b.tool.Ghost(&b.world)
 	assert.Equal(t, "5.00 m, bearing 36.9°", g.Texts[0].S)

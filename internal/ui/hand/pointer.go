@@ -6,7 +6,6 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/site/edit"
 	"linemap/internal/ui/aim"
-	"linemap/internal/unit"
 )
 
 // pointer is where a tool is held.
@@ -109,12 +108,4 @@ func edited(e *edit.Edit, err error) Reply {
 		return Reply{Err: err}
 	}
 	return Reply{Edit: e}
-}
-
-func length(line []network.Point) unit.Length {
-	var sum unit.Length
-	for i := 1; i < len(line); i++ {
-		sum += line[i-1].Distance(line[i])
-	}
-	return sum
 }

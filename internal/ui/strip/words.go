@@ -8,6 +8,7 @@ import (
 	"linemap/internal/export"
 	"linemap/internal/route"
 	"linemap/internal/route/replay"
+	"linemap/internal/unit"
 )
 
 // eventWords say what an event is, when, how long, and what it does to the tank.
@@ -59,9 +60,5 @@ func (d *day) allWords() string {
 			}
 		}
 	}
-	runs := "1 run"
-	if n := len(d.runs); n != 1 {
-		runs = fmt.Sprintf("%d runs", n)
-	}
-	return fmt.Sprintf("%s, %s.  %s", runs, d.when(0, d.ends), strings.Join(letters, ",  "))
+	return fmt.Sprintf("%s, %s.  %s", unit.Count(len(d.runs), "run"), d.when(0, d.ends), strings.Join(letters, ",  "))
 }
