@@ -570,3 +570,19 @@ func TestEveryToolByItsRow(t *testing.T) {
 	b.choose("Stack to Roof")
 	assert.Equal(t, hand.StackName, b.board.Tool().Name())
 }
+
+// A list that is left without a choice gives the keys back: the letters take the
+// tools in hand as ever.
+func TestListGivesTheKeysBack(t *testing.T) {
+	b := empty(t)
+	b.next.class.list.Tapped(nil)
+	require.NotNil(t, b.win.Canvas().Overlays().Top())
+	b.win.Canvas().Overlays().Top().Hide()
+	require.Same(t, b.next.class.list, b.win.Canvas().Focused())
+	b.typed("p")
+	assert.Equal(t, "Pipe", b.board.Tool().Name())
+	assert.Same(t, b.board, b.win.Canvas().Focused())
+	b.win.Canvas().Focus(b.next.class.list)
+	b.key(fyne.KeyEscape)
+	assert.Same(t, b.board, b.win.Canvas().Focused())
+}

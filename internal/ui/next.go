@@ -25,23 +25,23 @@ type nextPipe struct {
 	deposit  *pick[network.Deposit]
 	severity *pick[network.Severity]
 	fall     *widget.Entry
-	level    *widget.Select
+	level    *list
 	quiet    bool // the bar is being brought up to date
 }
 
 // pick is a list of keys to choose from by their words.
 type pick[K comparable] struct {
-	list *widget.Select
+	list *list
 	keys []K
 }
 
-func newPick[K comparable](keys []K, say func(K) string, do func(K)) *pick[K] {
+func newPick[K comparable](w *Window, keys []K, say func(K) string, do func(K)) *pick[K] {
 	p := &pick[K]{keys: keys}
 	words := make([]string, len(keys))
 	for i, k := range keys {
 		words[i] = say(k)
 	}
-	p.list = widget.NewSelect(words, func(string) {
+	p.list = newList(w, words, func(string) {
 		if i := p.list.SelectedIndex(); i >= 0 {
 			do(p.keys[i])
 		}
@@ -66,13 +66,13 @@ func chosen[K ~string](w *Window, n *nextPipe, member string, say func(K) string
 	for i, c := range r.Choices {
 		keys[i] = K(c)
 	}
-	return newPick(keys, say, func(k K) { n.set(func(s *edit.PipeStyle) { *at(s) = k }) })
+	return newPick(w, keys, say, func(k K) { n.set(func(s *edit.PipeStyle) { *at(s) = k }) })
 }
 
 func newNextPipe(w *Window) *nextPipe {
 	n := &nextPipe{w: w}
 	sys := w.units()
-	n.size = newPick(unit.Sizes(), func(s unit.Size) string { return s.In(sys) }, func(k unit.Size) {
+	n.size = newPick(w, unit.Sizes(), func(s unit.Size) string { return s.In(sys) }, func(k unit.Size) {
 		n.set(func(s *edit.PipeStyle) { s.Size = k })
 	})
 	tables := w.desk.Tables()
@@ -83,7 +83,7 @@ func newNextPipe(w *Window) *nextPipe {
 	n.fall = widget.NewEntry()
 	n.fall.SetPlaceHolder("fall unknown")
 	n.fall.OnSubmitted = func(string) { n.takeFall(); w.board.Focus() }
-	n.level = widget.NewSelect(nil, func(name string) {
+	n.level = newList(w, nil, func(name string) {
 		if !n.quiet {
 			w.desk.SetLevel(name)
 		}

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"linemap/internal/export"
 	"linemap/internal/route"
 	"linemap/internal/unit"
 )
@@ -53,7 +54,7 @@ func newStatus(w *Window) *status {
 func (s *status) note(text string) { s.put(text, false, noteStands) }
 
 // say says why something did not go.
-func (s *status) say(err error) { s.put(err.Error(), true, wrongStands) }
+func (s *status) say(err error) { s.put(export.Capital(err.Error()), true, wrongStands) }
 
 func (s *status) put(text string, wrong bool, stands time.Duration) {
 	s.said, s.wrong, s.until = text, wrong, time.Now().Add(stands)

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -10,7 +11,8 @@ import (
 	"linemap/internal/unit"
 )
 
-// AddLevel adds a level. Its name must be another than that of any level.
+// AddLevel adds a level. Its name must be another than that of any level. On a
+// site that has none, what is sketched so far goes onto it.
 func AddLevel(s *site.Site, name string, elevation unit.Length) (*Edit, error) {
 	return Make("add level", s, func(d *Draft) error {
 		l := network.Level{Name: name, Elevation: elevation}
@@ -18,8 +20,25 @@ func AddLevel(s *site.Site, name string, elevation unit.Length) (*Edit, error) {
 			return err
 		}
 		d.AddLevel(l)
+		if len(s.Network.Levels) == 1 {
+			d.relevel(name, func(_ Ref, level string) bool { return level == "" })
+		}
 		return nil
 	})
+}
+
+// StoreyAbove is how high the next level lies as a rule (common practice): a
+// storey above the highest, the first at the datum.
+func StoreyAbove(s *site.Site) unit.Length {
+	levels := s.Network.Levels
+	if len(levels) == 0 {
+		return 0
+	}
+	top := slices.MaxFunc(levels, func(a, b network.Level) int { return cmp.Compare(a.Elevation, b.Elevation) })
+	if s.Units == unit.Metric {
+		return top.Elevation + unit.Metres(3)
+	}
+	return top.Elevation + unit.Feet(10)
 }
 
 // RenameLevel gives a level another name; what is on it follows.

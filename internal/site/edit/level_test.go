@@ -27,6 +27,30 @@ func TestLevels(t *testing.T) {
 	assert.Equal(t, "Erdgeschoß", s.Underlays[0].Level)
 }
 
+// A house is sketched before anyone thinks of its upper floor: what is there then
+// must not be left on no level, where it could not be drawn on.
+func TestTheFirstLevelTakesTheSketch(t *testing.T) {
+	s := yard(t)
+	s.Network.Levels = nil
+	for i := range s.Network.Nodes {
+		s.Network.Nodes[i].Level = ""
+	}
+	s.Notes[0].Level, s.Underlays[0].Level = "", ""
+	assert.Zero(t, edit.StoreyAbove(s))
+	do(t, s, func(s *site.Site) (*edit.Edit, error) { return edit.AddLevel(s, "Ground floor", edit.StoreyAbove(s)) })
+	do(t, s, func(s *site.Site) (*edit.Edit, error) { return edit.AddLevel(s, "Upper floor", edit.StoreyAbove(s)) })
+	for _, n := range s.Network.Nodes {
+		assert.Equal(t, "Ground floor", n.Level)
+	}
+	assert.Equal(t, "Ground floor", s.Notes[0].Level)
+	assert.Equal(t, "Ground floor", s.Underlays[0].Level)
+	want := unit.Metres(3)
+	if s.Units != unit.Metric {
+		want = unit.Feet(10)
+	}
+	assert.Equal(t, want, s.Network.Levels[1].Elevation, "a storey above the first")
+}
+
 func TestMoveToLevel(t *testing.T) {
 	s := yard(t)
 	do(t, s, func(s *site.Site) (*edit.Edit, error) {

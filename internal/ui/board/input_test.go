@@ -210,7 +210,7 @@ func TestAsk(t *testing.T) {
 func TestTheQuestionLiesUnderThePointer(t *testing.T) {
 	b := demo(t, "restaurant")
 	size := b.Size()
-	for _, at := range []fyne.Position{{X: 300, Y: 200}, {X: 2, Y: 2}, {X: size.Width - 3, Y: size.Height - 3}} {
+	for _, at := range []fyne.Position{{X: 300, Y: 200}, {X: 8, Y: 8}, {X: size.Width - 8, Y: size.Height - 8}} {
 		b.SetTool(hand.NewNote())
 		b.click(at.X, at.Y)
 		click := fyne.CurrentApp().Driver().AbsolutePositionForObject(b).Add(at)

@@ -61,7 +61,7 @@ func newLevels(d *desk.Desk, w fyne.Window) *levels {
 
 func (l *levels) add() {
 	name := strings.TrimSpace(l.name.Text)
-	e, err := edit.AddLevel(l.desk.Site(), name, 0)
+	e, err := edit.AddLevel(l.desk.Site(), name, edit.StoreyAbove(l.desk.Site()))
 	l.say(err)
 	if err == nil {
 		l.name.SetText("")

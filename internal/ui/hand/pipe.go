@@ -40,11 +40,11 @@ func (t *Draw) Hint(w *World) string {
 	case t.typed.turning && t.bears():
 		return "Type the bearing in degrees clockwise from north, then Return."
 	case t.typed.turning:
-		return "Type the turn: 45, 45r to the right, 1/8 for an 1/8 bend. Then Return."
+		return "Type the turn: 45 to the left, 45r to the right, 1/8 for an 1/8 bend. Then Return."
 	case len(t.points) == 1:
-		return "Click the next corner, or type a length and Return. < and an angle: the way. Shift: any angle. Escape goes back."
+		return "Click the next corner, or type a length and Return. Tab: an angle. Shift: any angle."
 	}
-	return "Click the next corner, or a joint or a pipe to end there. Return or a double click ends the pipe. Backspace takes the last corner back."
+	return "Click the next corner. A joint or a pipe ends it, or Return. Backspace: one back."
 }
 
 // Handle takes one event.

@@ -75,6 +75,11 @@ func (t *Theme) Color(name fyne.ThemeColorName, system fyne.ThemeVariant) color.
 		return l.Colour(drawing.Vermillion, 1)
 	case theme.ColorNameWarning:
 		return l.Colour(drawing.Orange, 1)
+	case theme.ColorNameDisabled: // Fyne's own is hard to see at all
+		if v == theme.VariantDark {
+			return color.NRGBA{0x83, 0x83, 0x8a, 0xff}
+		}
+		return color.NRGBA{0x85, 0x85, 0x8b, 0xff}
 	case theme.ColorNameSuccess:
 		return l.Colour(drawing.Green, 1)
 	}
