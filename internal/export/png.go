@@ -3,12 +3,16 @@ package export
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"hash/crc32"
 	"image"
 	"image/draw"
 	"image/png"
 	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"linemap/internal/export/chart"
 	"linemap/internal/export/drawing"
@@ -35,16 +39,23 @@ func MapPNG(s *site.Site, p *route.Plan, opt Options) ([][]byte, error) {
 	return mapPNG(c)
 }
 
+// mapPNG paints as many sheets at a time as there are processors: most of the
+// time goes into packing the dots.
 func mapPNG(c *chart.Chart) ([][]byte, error) {
-	sheets := make([][]byte, len(c.Sheets))
-	for i, sheet := range c.Sheets {
-		data, err := sheetPNG(sheet)
-		if err != nil {
-			return nil, fmt.Errorf("sheet %d: %w", i+1, err)
-		}
-		sheets[i] = data
+	sheets, wrong := make([][]byte, len(c.Sheets)), make([]error, len(c.Sheets))
+	var next atomic.Int64
+	var w sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(sheets)) {
+		w.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(sheets); i = int(next.Add(1)) - 1 {
+				if sheets[i], wrong[i] = sheetPNG(c.Sheets[i]); wrong[i] != nil {
+					wrong[i] = fmt.Errorf("sheet %d: %w", i+1, wrong[i])
+				}
+			}
+		})
 	}
-	return sheets, nil
+	w.Wait()
+	return sheets, errors.Join(wrong...)
 }
 
 // pictureFiles are the pictures as files: map.png, map-2.png and so on.
