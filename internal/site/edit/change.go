@@ -46,57 +46,9 @@ func Change(s *site.Site, name string, sel Selection, to Changes) (*Edit, error)
 	})
 }
 
-// SetNode changes one node.
-func SetNode(s *site.Site, id network.NodeID, to func(*network.Node)) (*Edit, error) {
-	return Change(s, "change node", Select(NodeRef(id)), Changes{Node: to})
-}
-
-// SetNodes changes nodes in one step.
-func SetNodes(s *site.Site, ids []network.NodeID, name string, to func(*network.Node)) (*Edit, error) {
-	return Change(s, name, selectAll(ids, NodeRef), Changes{Node: to})
-}
-
-// SetPipe changes one pipe.
-func SetPipe(s *site.Site, id network.PipeID, to func(*network.Pipe)) (*Edit, error) {
-	return Change(s, "change pipe", Select(PipeRef(id)), Changes{Pipe: to})
-}
-
-// SetPipes changes pipes in one step.
-func SetPipes(s *site.Site, ids []network.PipeID, name string, to func(*network.Pipe)) (*Edit, error) {
-	return Change(s, name, selectAll(ids, PipeRef), Changes{Pipe: to})
-}
-
-// SetSpot changes one spot.
-func SetSpot(s *site.Site, id site.SpotID, to func(*site.Spot)) (*Edit, error) {
-	return Change(s, "change spot", Select(SpotRef(id)), Changes{Spot: to})
-}
-
-// SetWater changes one water point.
-func SetWater(s *site.Site, id site.WaterID, to func(*site.WaterPoint)) (*Edit, error) {
-	return Change(s, "change water point", Select(WaterRef(id)), Changes{Water: to})
-}
-
-// SetLay changes the lay that r refers to.
-func SetLay(s *site.Site, r Ref, to func(*site.Lay)) (*Edit, error) {
-	return Change(s, "change lay", Select(r), Changes{Lay: to})
-}
-
-// SetNote changes one note.
-func SetNote(s *site.Site, id site.NoteID, to func(*site.Note)) (*Edit, error) {
-	return Change(s, "change note", Select(NoteRef(id)), Changes{Note: to})
-}
-
 // SetUnderlay changes one underlay, locked or not.
 func SetUnderlay(s *site.Site, id site.UnderlayID, to func(*site.Underlay)) (*Edit, error) {
 	return Change(s, "change underlay", Select(UnderlayRef(id)), Changes{Underlay: to})
-}
-
-func selectAll[ID ~string](ids []ID, ref func(ID) Ref) Selection {
-	s := Selection{make(map[Ref]struct{}, len(ids))}
-	for _, id := range ids {
-		s.refs[ref(id)] = struct{}{}
-	}
-	return s
 }
 
 func changeEach[T any](d *Draft, sel Selection, list func(*site.Site) *[]T, to func(*T), k shape[T]) error {

@@ -12,17 +12,41 @@ import (
 	"linemap/internal/unit"
 )
 
-func TestSetPipes(t *testing.T) {
+func setNode(s *site.Site, id network.NodeID, to func(*network.Node)) (*edit.Edit, error) {
+	return edit.Change(s, "change node", edit.Select(edit.NodeRef(id)), edit.Changes{Node: to})
+}
+
+func setPipe(s *site.Site, id network.PipeID, to func(*network.Pipe)) (*edit.Edit, error) {
+	return edit.Change(s, "change pipe", edit.Select(edit.PipeRef(id)), edit.Changes{Pipe: to})
+}
+
+func setSpot(s *site.Site, id site.SpotID, to func(*site.Spot)) (*edit.Edit, error) {
+	return edit.Change(s, "change spot", edit.Select(edit.SpotRef(id)), edit.Changes{Spot: to})
+}
+
+func setWater(s *site.Site, id site.WaterID, to func(*site.WaterPoint)) (*edit.Edit, error) {
+	return edit.Change(s, "change water point", edit.Select(edit.WaterRef(id)), edit.Changes{Water: to})
+}
+
+func setLay(s *site.Site, r edit.Ref, to func(*site.Lay)) (*edit.Edit, error) {
+	return edit.Change(s, "change lay", edit.Select(r), edit.Changes{Lay: to})
+}
+
+func setNote(s *site.Site, id site.NoteID, to func(*site.Note)) (*edit.Edit, error) {
+	return edit.Change(s, "change note", edit.Select(edit.NoteRef(id)), edit.Changes{Note: to})
+}
+
+func TestChangePipes(t *testing.T) {
 	s := yard(t)
 	e := do(t, s, func(s *site.Site) (*edit.Edit, error) {
-		return edit.SetPipes(s, []network.PipeID{"p1", "p3"}, "change material", func(p *network.Pipe) { p.Material = network.Clay })
+		return edit.Change(s, "change material", edit.Select(edit.PipeRef("p1"), edit.PipeRef("p3")), edit.Changes{Pipe: func(p *network.Pipe) { p.Material = network.Clay }})
 	})
 	assert.Equal(t, "change material", e.Name())
 	assert.Equal(t, network.Clay, pipe(t, s, "p1").Material)
 	assert.Equal(t, network.PVC40, pipe(t, s, "p2").Material)
 	assert.Equal(t, network.Clay, pipe(t, s, "p3").Material)
 
-	same, err := edit.SetPipes(s, []network.PipeID{"p1", "p3"}, "change material", func(p *network.Pipe) { p.Material = network.Clay })
+	same, err := edit.Change(s, "change material", edit.Select(edit.PipeRef("p1"), edit.PipeRef("p3")), edit.Changes{Pipe: func(p *network.Pipe) { p.Material = network.Clay }})
 	require.NoError(t, err)
 	assert.True(t, same.Empty(), "nothing changed, so there is nothing to undo")
 }
@@ -31,25 +55,25 @@ func TestSetEachKind(t *testing.T) {
 	s := yard(t)
 	for _, change := range []func(*site.Site) (*edit.Edit, error){
 		func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNode(s, "co", func(n *network.Node) { n.Access.Riser, n.Label = 1.5, "FD-1" }) // labels may stand twice
+			return setNode(s, "co", func(n *network.Node) { n.Access.Riser, n.Label = 1.5, "FD-1" }) // labels may stand twice
 		},
 		func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNodes(s, []network.NodeID{"co", "cap"}, "change note", func(n *network.Node) { n.Note = "seen" })
+			return edit.Change(s, "change note", edit.Select(edit.NodeRef("co"), edit.NodeRef("cap")), edit.Changes{Node: func(n *network.Node) { n.Note = "seen" }})
 		},
 		func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetPipe(s, "p4", func(p *network.Pipe) { p.Via = append(p.Via, pt(24, 1)) })
+			return setPipe(s, "p4", func(p *network.Pipe) { p.Via = append(p.Via, pt(24, 1)) })
 		},
 		func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetSpot(s, "s", func(v *site.Spot) { v.Traffic = site.ConedTraffic })
+			return setSpot(s, "s", func(v *site.Spot) { v.Traffic = site.ConedTraffic })
 		},
 		func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetWater(s, "h", func(v *site.WaterPoint) { v.Kind = site.Tanker })
+			return setWater(s, "h", func(v *site.WaterPoint) { v.Kind = site.Tanker })
 		},
 		func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetLay(s, edit.LayRef(&s.Lays[0]), func(l *site.Lay) { l.Via[0].X = 9 })
+			return setLay(s, edit.LayRef(&s.Lays[0]), func(l *site.Lay) { l.Via[0].X = 9 })
 		},
 		func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNote(s, "t", func(v *site.Note) { v.Text = "Gate open" })
+			return setNote(s, "t", func(v *site.Note) { v.Text = "Gate open" })
 		},
 		func(s *site.Site) (*edit.Edit, error) {
 			return edit.SetUnderlay(s, "u", func(v *site.Underlay) { v.Dim, v.Locked = 0.5, true })
@@ -72,10 +96,10 @@ func TestSetEachKind(t *testing.T) {
 func TestChangeGivesCopies(t *testing.T) {
 	s := yard(t)
 	refuse(t, s, "CO-1: access.size: found 7", func(s *site.Site) (*edit.Edit, error) {
-		return edit.SetNode(s, "co", func(n *network.Node) { n.Access.Size = 7 })
+		return setNode(s, "co", func(n *network.Node) { n.Access.Size = 7 })
 	})
 	refuse(t, s, "junction.branches", func(s *site.Site) (*edit.Edit, error) {
-		return edit.SetNode(s, "w", func(n *network.Node) {
+		return setNode(s, "w", func(n *network.Node) {
 			n.Junction.Branches[0] = "p2"
 			n.Junction.Branches = append(n.Junction.Branches, "p3", "p4")
 		})
@@ -85,7 +109,7 @@ func TestChangeGivesCopies(t *testing.T) {
 func TestChangeOfKind(t *testing.T) {
 	s := yard(t)
 	do(t, s, func(s *site.Site) (*edit.Edit, error) {
-		return edit.SetNode(s, "co", func(n *network.Node) { n.Kind = network.KindBackwater })
+		return setNode(s, "co", func(n *network.Node) { n.Kind = network.KindBackwater })
 	})
 	assert.Nil(t, node(t, s, "co").Access)
 	assert.Len(t, s.Lays, 1, "the lay to the access is gone")
@@ -98,28 +122,28 @@ func TestChangeRefuses(t *testing.T) {
 		change        func(s *site.Site) (*edit.Edit, error)
 	}{
 		{"what is gone", "nothing is selected", func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetPipe(s, "no", func(*network.Pipe) {})
+			return setPipe(s, "no", func(*network.Pipe) {})
 		}},
 		{"another ID", "CO-1: what it is joined to and its ID", func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNode(s, "co", func(n *network.Node) { n.ID = "x" })
+			return setNode(s, "co", func(n *network.Node) { n.ID = "x" })
 		}},
 		{"other ends", "pipe p1: what it is joined to", func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetPipe(s, "p1", func(p *network.Pipe) { p.To = "w" })
+			return setPipe(s, "p1", func(p *network.Pipe) { p.To = "w" })
 		}},
 		{"another lay", "lay: what it is joined to", func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetLay(s, edit.LayRef(&s.Lays[0]), func(l *site.Lay) { l.Access = "w" })
+			return setLay(s, edit.LayRef(&s.Lays[0]), func(l *site.Lay) { l.Access = "w" })
 		}},
 		{"a level that is not there", `FD-1: there is no level "Cellar"`, func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNode(s, "fx", func(n *network.Node) { n.Level = "Cellar" })
+			return setNode(s, "fx", func(n *network.Node) { n.Level = "Cellar" })
 		}},
 		{"a note's level", `note t: there is no level "Cellar"`, func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNote(s, "t", func(n *site.Note) { n.Level = "Cellar" })
+			return setNote(s, "t", func(n *site.Note) { n.Level = "Cellar" })
 		}},
 		{"a branch that is no leg", `wye w: its branch "p1" must be a pipe that ends at it`, func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNode(s, "w", func(n *network.Node) { n.Junction.Branches = []network.PipeID{"p1"} })
+			return setNode(s, "w", func(n *network.Node) { n.Junction.Branches = []network.PipeID{"p1"} })
 		}},
 		{"an access without its figures", "FD-1: access: found nothing", func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetNode(s, "fx", func(n *network.Node) { n.Kind = network.KindAccess })
+			return setNode(s, "fx", func(n *network.Node) { n.Kind = network.KindAccess })
 		}},
 		{"one of two out of range", "H-1: flow: found 0.5 L/min, must be a number from 1 to 10000 L/min", func(s *site.Site) (*edit.Edit, error) {
 			return edit.Change(s, "change", edit.Select(edit.WaterRef("h"), edit.SpotRef("s")), edit.Changes{
@@ -128,7 +152,7 @@ func TestChangeRefuses(t *testing.T) {
 			})
 		}},
 		{"no UTF-8", "Spot 1", func(s *site.Site) (*edit.Edit, error) {
-			return edit.SetSpot(s, "s", func(v *site.Spot) { v.Note = "\xff" })
+			return setSpot(s, "s", func(v *site.Spot) { v.Note = "\xff" })
 		}},
 		{"an underlay too large", "Plan: scale: found 1001 m", func(s *site.Site) (*edit.Edit, error) {
 			return edit.SetUnderlay(s, "u", func(v *site.Underlay) { v.Scale = 1001 })

@@ -5,8 +5,8 @@
 // broken or too large, saying why. [Picture.Embed] makes it an underlay whose
 // bytes are in the document, [Picture.Beside] one whose bytes are in a file
 // beside it. [Cache.Load] gives what is painted. The rest is geometry:
-// where a picture lies on the ground ([Corners]) and how two points that were
-// clicked put it right ([Rescale], [TurnTo], [Square]).
+// where a picture lies on the ground ([Ground]) and how two points that were
+// clicked put its scale right ([Rescale]).
 //
 // A picture taken with a turned camera is upright here: its size in dots and
 // its dots are those of the picture as it is looked at.

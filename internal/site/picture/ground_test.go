@@ -22,9 +22,10 @@ func near(t require.TestingT, want, got network.Point, what string) {
 	require.InDelta(t, 0, want.Distance(got).Metres(), 1e-6, "%s: want %v, got %v", what, want, got)
 }
 
-func TestCorners(t *testing.T) {
+func TestGround(t *testing.T) {
 	size := image.Pt(400, 200)
 	u := &site.Underlay{At: at(100, 50), Scale: unit.Metres(0.1)} // 40 m by 20 m
+	corners := [4][2]float64{{0, 0}, {400, 0}, {400, 200}, {0, 200}}
 	for name, c := range map[string]struct {
 		turn float64
 		want [4]network.Point
@@ -34,14 +35,10 @@ func TestCorners(t *testing.T) {
 		"upside down": {180, [4]network.Point{at(120, 40), at(80, 40), at(80, 60), at(120, 60)}},
 	} {
 		u.Turn = unit.Degrees(c.turn)
-		for i, got := range Corners(u, size) {
-			near(t, c.want[i], got, name)
+		for i, dot := range corners {
+			near(t, c.want[i], Ground(u, size, dot[0], dot[1]), name)
 		}
 	}
-	u.Turn = 0
-	assert.True(t, Contains(u, size, at(81, 59)))
-	assert.False(t, Contains(u, size, at(79, 59)))
-	assert.False(t, Contains(u, size, at(81, 61)))
 }
 
 func TestFit(t *testing.T) {
@@ -60,23 +57,9 @@ func TestRescale(t *testing.T) {
 	assert.Equal(t, u.Data, got.Data)
 }
 
-func TestSquare(t *testing.T) {
-	for name, c := range map[string]struct{ x, y, turn float64 }{
-		"a little up":      {10, 1, 360 - math.Atan2(1, 10)*180/math.Pi},
-		"a little down":    {10, -1, math.Atan2(1, 10) * 180 / math.Pi},
-		"nearly north":     {1, 10, math.Atan2(1, 10) * 180 / math.Pi},
-		"from right":       {-10, -1, 360 - math.Atan2(1, 10)*180/math.Pi},
-		"straight already": {0, -3, 0},
-	} {
-		got, err := Square(site.Underlay{At: at(5, 5), Scale: 1}, at(0, 0), at(c.x, c.y))
-		require.NoError(t, err, name)
-		assert.InDelta(t, c.turn, got.Turn.Degrees(), 1e-9, name)
-	}
-}
-
-// TestTwoPoints holds any picture against what was clicked: after scaling and
-// turning, the dot under the first point is still there, and the dot under the
-// second is where the distance and the angle put it.
+// TestTwoPoints holds any picture against what was clicked: after scaling, the dot
+// under the first point is still there, and the dot under the second is where the
+// distance puts it.
 func TestTwoPoints(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		metres := func(name string) float64 { return rapid.Float64Range(-500, 500).Draw(t, name) }
@@ -85,29 +68,17 @@ func TestTwoPoints(t *testing.T) {
 			At: at(metres("x"), metres("y")), Scale: unit.Metres(rapid.Float64Range(0.001, 1).Draw(t, "scale")),
 			Turn: unit.Degrees(rapid.Float64Range(0, 360).Draw(t, "turn")),
 		}
-		a, b := at(metres("ax"), metres("ay")), at(metres("bx"), metres("by"))
+		ax, ay := metres("ax"), metres("ay")
+		bx, by := metres("bx"), metres("by")
+		a, b := Ground(&u, size, ax, ay), Ground(&u, size, bx, by)
 		if a.Distance(b) < 1 {
 			t.Skip("too near to each other to tell anything")
 		}
-		ax, ay := Dot(&u, size, a)
-		bx, by := Dot(&u, size, b)
-		near(t, a, Ground(&u, size, ax, ay), "there and back")
-
 		real := unit.Metres(rapid.Float64Range(0.1, 50).Draw(t, "by") * a.Distance(b).Metres())
 		scaled, err := Rescale(u, a, b, real)
 		require.NoError(t, err)
 		near(t, a, Ground(&scaled, size, ax, ay), "scaled about the first")
 		require.InDelta(t, real.Metres(), Ground(&scaled, size, ax, ay).Distance(Ground(&scaled, size, bx, by)).Metres(), 1e-6)
-
-		to := unit.Degrees(rapid.Float64Range(-720, 720).Draw(t, "to"))
-		turned, err := TurnTo(u, a, b, to)
-		require.NoError(t, err)
-		near(t, a, Ground(&turned, size, ax, ay), "turned about the first")
-		far := a.Distance(b).Metres()
-		sin, cos := math.Sincos(to.Radians())
-		near(t, at(a.X.Metres()+far*cos, a.Y.Metres()+far*sin), Ground(&turned, size, bx, by), "turned to")
-		require.GreaterOrEqual(t, turned.Turn.Degrees(), 0.0)
-		require.Less(t, turned.Turn.Degrees(), 360.0)
 	})
 }
 
@@ -135,10 +106,4 @@ func TestPointsThatTellNothing(t *testing.T) {
 	u.At = at(0, 0)
 	_, err := Rescale(u, at(0, 0), at(1, 0), unit.Metres(1001))
 	assert.ErrorContains(t, err, "scale: found 1001 m, must be a number above 0 and at most 1000 m")
-	_, err = TurnTo(u, at(1, 1), at(1, 1), 0)
-	assert.ErrorContains(t, err, "the two points are one")
-	_, err = Square(u, at(1, 1), nan)
-	assert.ErrorContains(t, err, "lie nowhere")
-	_, err = TurnTo(u, at(0, 0), at(1, 1), unit.Angle(math.NaN()))
-	assert.Error(t, err)
 }

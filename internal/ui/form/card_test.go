@@ -191,7 +191,7 @@ func TestTypingOutlivesOtherChanges(t *testing.T) {
 	riser, room := entryOf(t, lines["Riser"]), entryOf(t, lines["Room"])
 	retype(w, riser, "12 ft")
 	caret := riser.CursorColumn
-	e, err := edit.SetNode(b.Site(), "co-1", func(n *network.Node) { n.Access.Room, n.Access.Riser = "Yard", 3 })
+	e, err := edit.Change(b.Site(), "change node", edit.Select(edit.NodeRef("co-1")), edit.Changes{Node: func(n *network.Node) { n.Access.Room, n.Access.Riser = "Yard", 3 }})
 	require.NoError(t, err)
 	b.Do(e)
 	assert.Equal(t, "Yard", room.Text)
@@ -205,7 +205,7 @@ func TestTypingOutlivesOtherChanges(t *testing.T) {
 	w.Canvas().Focus(room)
 	room.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
 	room.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-	e, err = edit.SetNode(b.Site(), "co-1", func(n *network.Node) { n.Access.Room = "Yards" })
+	e, err = edit.Change(b.Site(), "change node", edit.Select(edit.NodeRef("co-1")), edit.Changes{Node: func(n *network.Node) { n.Access.Room = "Yards" }})
 	require.NoError(t, err)
 	b.Do(e)
 	assert.Equal(t, "Yards", room.Text)

@@ -7,6 +7,7 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/site"
 	"linemap/internal/site/edit"
+	"linemap/internal/site/picture"
 	"linemap/internal/ui/aim"
 	"linemap/internal/unit"
 )
@@ -66,7 +67,8 @@ func (t *Scale) put(w *World) Reply {
 		t.first = &at
 		return Reply{}
 	}
-	first, drawn := *t.first, t.first.Distance(t.at)
+	first, second := *t.first, t.at
+	drawn := first.Distance(second)
 	if drawn < w.View.PerPixel() {
 		return Reply{Err: errors.New("the two places are one: click the other end of the length")}
 	}
@@ -78,7 +80,7 @@ func (t *Scale) put(w *World) Reply {
 			if err != nil {
 				return Reply{Err: err}
 			}
-			r := edited(scaled(w.Site, id, first, float64(long/drawn)))
+			r := edited(scaled(w.Site, id, first, second, long))
 			if r.Err == nil {
 				r.Tool = NewPick()
 			}
@@ -87,13 +89,19 @@ func (t *Scale) put(w *World) Reply {
 	}
 }
 
-// scaled makes a picture so many times as large about a place.
-func scaled(s *site.Site, id site.UnderlayID, about network.Point, by float64) (*edit.Edit, error) {
-	k := unit.Length(by)
-	return edit.Change(s, "scale picture", edit.Select(edit.UnderlayRef(id)), edit.Changes{Underlay: func(u *site.Underlay) {
-		u.Scale *= k
-		u.At = network.Point{X: about.X + (u.At.X-about.X)*k, Y: about.Y + (u.At.Y-about.Y)*k}
-	}})
+// scaled makes the places of a picture that lie at a and b a real distance apart.
+func scaled(s *site.Site, id site.UnderlayID, a, b network.Point, real unit.Length) (*edit.Edit, error) {
+	for i := range s.Underlays {
+		if s.Underlays[i].ID != id {
+			continue
+		}
+		to, err := picture.Rescale(s.Underlays[i], a, b, real)
+		if err != nil {
+			return nil, err
+		}
+		return edit.Change(s, "scale picture", edit.Select(edit.UnderlayRef(id)), edit.Changes{Underlay: func(u *site.Underlay) { *u = to }})
+	}
+	return nil, errNoPicture
 }
 
 // underlay is the picture that is scaled.

@@ -110,7 +110,7 @@ func TestSpotsAreFoundByName(t *testing.T) {
 	b := newBench(t, "restaurant")
 	l, gone, _ := shown(t, b, false, 1)
 	spot := b.Site().Spots[0].ID
-	e, err := edit.SetSpot(b.Site(), spot, func(v *site.Spot) { v.Uneven = true })
+	e, err := edit.Change(b.Site(), "change spot", edit.Select(edit.SpotRef(spot)), edit.Changes{Spot: func(v *site.Spot) { v.Uneven = true }})
 	require.NoError(t, err)
 	b.Do(e)
 	b.planned()
@@ -200,7 +200,7 @@ func TestDecisionsByHandThatBreakARule(t *testing.T) {
 	keep, err := edit.KeepRun(b.Site(), key)
 	require.NoError(t, err)
 	b.Do(keep)
-	shut, err := edit.SetNode(b.Site(), key.Access, func(n *network.Node) { n.Access.OutOfService = true })
+	shut, err := edit.Change(b.Site(), "change node", edit.Select(edit.NodeRef(key.Access)), edit.Changes{Node: func(n *network.Node) { n.Access.OutOfService = true }})
 	require.NoError(t, err)
 	b.Do(shut)
 	b.planned()
