@@ -70,7 +70,7 @@ func (p *press) run(r *sheetRun) {
 	g.Pieces = append(g.Pieces, flow.Gap(0.5))
 	g.Lead = len(g.Pieces)
 
-	g.Pieces = append(g.Pieces, p.strip(r.Way, r.line), flow.Gap(0.6), p.blanks(), flow.Gap(4))
+	g.Pieces = append(g.Pieces, p.strip(r.Way, r.line), flow.Gap(0.6), p.blanks(), flow.Gap(3.2))
 	p.pages.Add(g)
 }
 
@@ -87,7 +87,7 @@ func (p *press) banner(r *sheetRun, again bool) flow.Piece {
 	}
 	under := p.under(r, textWidth)
 	nameLines := p.lines(name, keyStyle, textWidth, 2)
-	h := max(numberSide, height(len(nameLines), keyStyle)+height(len(under), bodyStyle))
+	h := max(numberSide+0.8, height(len(nameLines), keyStyle)+height(len(under), bodyStyle))
 	return flow.Piece{Height: h + 1.6, Draw: func(x, y float64) {
 		if !again {
 			p.Bookmark("Run "+number+", "+r.Access, 1, y)

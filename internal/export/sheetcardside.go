@@ -39,8 +39,8 @@ func (p *press) warnings(warnings []string) []flow.Piece {
 
 // blanks are the lines that the crew fills in, with room for a gloved hand.
 func (p *press) blanks() flow.Piece {
-	const line, pad, gap, rows = 7.1, 2.0, 4.0, 2
-	h := rows*line + 2.2
+	const line, pad, gap, rows = 6.8, 2.0, 4.0, 2
+	h := rows*line + 1.8
 	return flow.Piece{Height: h, Draw: func(x, y float64) {
 		p.Rect(paper.Box{X: x, Y: y, W: p.width, H: h}, thinRule, nil)
 		at, total := x+pad, 0.0

@@ -96,11 +96,7 @@ func (w *wording) nearRows(rows []wayRow, r *route.Run) {
 				at = i
 			}
 		}
-		name := w.place(e.Node)
-		if e.Away > 0 {
-			name += " (" + w.sys.Length(e.Away) + ")"
-		}
-		near[at] = append(near[at], name)
+		near[at] = append(near[at], w.place(e.Node))
 	}
 	for i, names := range near {
 		rows[i].Near = list(names...)

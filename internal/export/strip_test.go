@@ -265,7 +265,7 @@ func TestSheetNamesWhatBlowsBack(t *testing.T) {
 	assert.Contains(t, strings.Join(r.Warnings, "\n"), "Blow-back risk: Sink. Lids down, traps full, towels.")
 	for _, row := range r.Way {
 		if row.At == "73 ft 0 in" {
-			assert.Equal(t, "Sink (8 ft)", row.Near)
+			assert.Equal(t, "Sink", row.Near)
 		} else {
 			assert.Empty(t, row.Near)
 		}

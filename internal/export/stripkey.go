@@ -4,6 +4,7 @@ import (
 	"linemap/internal/export/drawing"
 	"linemap/internal/export/flow"
 	"linemap/internal/export/linestrip"
+	"linemap/internal/route"
 )
 
 // stripKey says once what the strips of the runs show: every sign with its
@@ -16,7 +17,7 @@ func (p *press) stripKey() flow.Piece {
 	}
 	var all []placed
 	x, y := 0.0, 0.0
-	for _, s := range linestrip.Key(mark(p.sys)) {
+	for _, s := range linestrip.Key(mark(p.sys), p.sys.Length(route.BlowBackReach())) {
 		wide := s.Right - s.Left + gap + p.Width(s.Name, false, labelPt)
 		if x > 0 && x+wide > p.width {
 			x, y = 0, y+rowHeight

@@ -12,11 +12,11 @@ import (
 // at wordsX with its turn at their right; the pipe takes the rest.
 const (
 	readingEnd = linestrip.LeaderEnd + 21
-	signX      = readingEnd + 4.2
-	wordsX     = signX + 4.2
+	signX      = readingEnd + 4
+	wordsX     = signX + 4
 	wordsWidth = 53.0
 	pipeX      = wordsX + wordsWidth + 4
-	wayPad     = 0.25
+	wayPad     = 0.15
 )
 
 // leastStrip is the least height of a strip: enough to see how the run goes.

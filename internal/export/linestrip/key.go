@@ -20,8 +20,8 @@ const KeyHeight = 7.0
 const keyLift = 1.7
 
 // Key lists what strips show; mark is the distance of the hose's warning mark
-// from the nozzle.
-func Key(mark string) []Sample {
+// from the nozzle, reach that of fixtures that may blow back.
+func Key(mark, reach string) []Sample {
 	const middle = unit.Length(0.5)
 	pipe := Pipe{To: 1, Pen: drawing.Pen{Width: 0.9}}
 	clean, dirty, roots := pipe, pipe, pipe
@@ -43,7 +43,7 @@ func Key(mark string) []Sample {
 		{"next pipe", false, func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: Joint, At: middle}) }},
 		{mark + " mark out: stop", false, func(d *strip) { d.pipe(&pipe); d.mark(Stop{Kind: StopMark, At: middle}) }},
 		{"far end", false, func(d *strip) { d.mark(Stop{Kind: FarEnd, At: middle}) }},
-		{"may blow back (distance)", true, func(d *strip) { d.pipe(&pipe); d.near(middle) }},
+		{"may blow back: fixture within " + reach, true, func(d *strip) { d.pipe(&pipe); d.near(middle) }},
 		{"take care", true, func(d *strip) { d.pipe(&pipe); d.warn(middle) }},
 	}
 	all := make([]Sample, 0, len(rail)+3)

@@ -25,10 +25,10 @@ const (
 )
 
 // SignSize is the side of a sign in millimetres.
-const SignSize = 4.6
+const SignSize = 4.3
 
 // The sign's inner half-width, and its pens.
-const signHalf = 1.6
+const signHalf = 1.5
 
 var (
 	signPen  = drawing.Pen{Width: 0.7}
