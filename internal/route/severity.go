@@ -75,8 +75,8 @@ func (p *Plan) Shifted(s *site.Site, t *site.Tables, by Shift) (*Plan, error) {
 	}
 }
 
-// remake makes the candidates of a plan's runs. It lists the pipes on the way
-// of the first run that cannot be made, none where all can.
+// remake makes the candidates of a plan's runs. It lists the pipes on the way of
+// the runs that cannot be made, none where all can.
 func (c *catalogue) remake(p *Plan) (entries []entry, failed []int) {
 	found, unknown := c.findAll(p.Keys())
 	if len(unknown) > 0 {
@@ -87,14 +87,15 @@ func (c *catalogue) remake(p *Plan) (entries []entry, failed []int) {
 		n := &found[i]
 		col := c.remakeRun(n)
 		if col < 0 {
-			return nil, n.path
+			failed = append(failed, n.path...)
+			continue
 		}
 		entries = append(entries, entry{n, col})
 		for _, q := range c.chain(col) {
 			c.reachable[q] = true
 		}
 	}
-	return entries, nil
+	return entries, failed
 }
 
 // remakeRun makes the candidate of a run for what of its way is not clean yet,
