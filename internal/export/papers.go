@@ -95,6 +95,10 @@ func Papers() []Paper {
 			}
 			return pictureFiles(c)
 		}},
+		{Key: "notice", Title: "notice for the building (PDF)", make: func(e *edition) ([]file, error) {
+			data, err := Notice(e.site, e.tables, e.plan, e.opt)
+			return one("notice.pdf", data, err)
+		}},
 		{Key: "quote", Title: "quote (PDF and CSV)", lacks: lacksPrices, make: quoteFiles},
 		{Key: "csv", Title: "plan as a table (CSV)", Usual: true, make: func(e *edition) ([]file, error) {
 			data, err := PlanCSV(e.site, e.tables, e.plan, e.opt)
