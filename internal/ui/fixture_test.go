@@ -314,7 +314,7 @@ func (b *bench) selectOnly(refs ...edit.Ref) { b.desk.Select(edit.Select(refs...
 // demosShown reports whether the pictures of the demo sites are there.
 func demosShown(b *bench) bool {
 	left := 3
-	walk(b.win.Content(), func(o fyne.CanvasObject, _ frame) {
+	walk(b.welcome, func(o fyne.CanvasObject, _ frame) {
 		if i, ok := o.(*canvas.Image); ok && i.Image != nil && i.FillMode == canvas.ImageFillContain {
 			left--
 		}

@@ -65,9 +65,9 @@ func TestErrorsAreToldInTheStatusLine(t *testing.T) {
 	assert.NotEmpty(t, b.status.said)
 	b.selectOnly(west(b), east(b))
 	b.command("Split pipe in the middle")
-	assert.Equal(t, "select one pipe to split it", b.status.hint.Text)
+	assert.Equal(t, "Select one pipe to split it", b.status.hint.Text)
 	b.command("Join two ends")
-	assert.Equal(t, "select the two ends to join, and nothing else", b.status.hint.Text)
+	assert.Equal(t, "Select the two ends to join, and nothing else", b.status.hint.Text)
 	b.tell(nil)
 	assert.Nil(t, b.dialog())
 }
