@@ -168,6 +168,9 @@ func (w *Window) saveAs(then func()) {
 	d.SetFileName(fileName(w.desk.Name()) + site.Extension)
 	d.SetFilter(storage.NewExtensionFileFilter([]string{site.Extension}))
 	w.showFileDialog(d)
+	if name, ok := w.win.Canvas().Focused().(fyne.Shortcutable); ok {
+		name.TypedShortcut(&fyne.ShortcutSelectAll{}) // what one types takes the place of the name offered
+	}
 }
 
 // saveTo saves the site to a file that the dialog has named, and made. The dialog

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -8,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -283,4 +285,27 @@ func TestEscapeFromAField(t *testing.T) {
 	assert.Equal(t, was, b.bytes())
 	b.typed("p")
 	assert.Equal(t, "Pipe", b.board.Tool().Name(), "the keys are the board's again")
+}
+
+// One types a name over the name that is offered, not before it.
+func TestTypingNamesTheFile(t *testing.T) {
+	b := demo(t, "restaurant")
+	b.command("Save as…")
+	name, ok := b.win.Canvas().Focused().(*widget.Entry)
+	require.True(t, ok, "the name has the keys")
+	require.NotEmpty(t, name.Text)
+	b.typed("mine")
+	assert.Equal(t, "mine", name.Text)
+}
+
+// What went wrong has the line at the foot to itself: what to do stands at its end.
+func TestAFaultHasTheWholeLine(t *testing.T) {
+	b := demo(t, "restaurant")
+	b.move(ft(0, 0))
+	require.NotEmpty(t, b.status.at.Text)
+	b.tell(errors.New("an outlet ends a pipe: place it at a free end"))
+	assert.Equal(t, "An outlet ends a pipe: place it at a free end", b.status.hint.Text)
+	assert.Empty(t, b.status.at.Text)
+	b.status.note("Saved")
+	assert.NotEmpty(t, b.status.at.Text)
 }

@@ -42,10 +42,15 @@ func (w *Window) home() string {
 	return "."
 }
 
-// paperOptions say where the papers find the floor plans.
+// paperOptions say where the papers find the floor plans. Papers of a job without
+// a title are called as its file is.
 func (w *Window) paperOptions() export.Options {
 	folder, _ := w.pictureFolder.Load().(string)
-	return export.Options{Folder: folder}
+	opt := export.Options{Folder: folder}
+	if w.desk.Site().Job.Title == "" && w.desk.Path() != "" {
+		opt.Name = w.desk.Name()
+	}
+	return opt
 }
 
 // paper is one paper that can be printed.
@@ -65,14 +70,15 @@ var (
 // and printed.
 func (w *Window) print(what paper) {
 	w.fresh(func(s *site.Site, p *route.Plan) {
+		opt, name := w.paperOptions(), fileName(what.name+" "+w.desk.Name())+".pdf"
 		go func() {
-			path, err := w.printable(what, s, p)
+			path, err := w.printable(what, name, s, p, opt)
 			if err == nil {
 				err = handOver(path)
 			}
 			fyne.Do(w.guard(func() {
 				if err != nil {
-					w.report("The "+what.name+" cannot be printed", err.Error(), "Export the papers instead, and print the PDF with a program of your own.")
+					w.report("The "+what.name+" cannot be printed", export.Capital(err.Error()), "Export the papers instead, and print the PDF with a program of your own.")
 					return
 				}
 				w.status.note("The " + what.name + " is open in the system's viewer; print it from there.")
@@ -81,9 +87,9 @@ func (w *Window) print(what paper) {
 	})
 }
 
-// printable writes a paper where the system's viewer can read it.
-func (w *Window) printable(what paper, s *site.Site, p *route.Plan) (string, error) {
-	data, err := what.make(s, w.desk.Tables(), p, w.paperOptions())
+// printable writes a paper under a name where the system's viewer can read it.
+func (w *Window) printable(what paper, name string, s *site.Site, p *route.Plan, opt export.Options) (string, error) {
+	data, err := what.make(s, w.desk.Tables(), p, opt)
 	if err != nil {
 		return "", err
 	}
@@ -91,7 +97,7 @@ func (w *Window) printable(what paper, s *site.Site, p *route.Plan) (string, err
 	if err != nil {
 		return "", err
 	}
-	path := filepath.Join(dir, fileName(what.name+" "+w.desk.Name())+".pdf")
+	path := filepath.Join(dir, name)
 	return path, os.WriteFile(path, data, 0o600)
 }
 

@@ -86,3 +86,14 @@ func TestPrintWithoutAViewer(t *testing.T) {
 	assert.Contains(t, b.dialogText(), "The map cannot be printed")
 	assert.Contains(t, b.dialogText(), "neither xdg-open nor lp")
 }
+
+// Papers of a job without a title are called as its file is.
+func TestPapersAreCalledAsTheFile(t *testing.T) {
+	b := yard(t)
+	b.saveTo(filepath.Join(t.TempDir(), "Oak Street 12.linemap"), nil)
+	require.Empty(t, b.desk.Site().Job.Title)
+	assert.Equal(t, "Oak Street 12", b.paperOptions().Name)
+	b.openDemo("restaurant")
+	b.rest()
+	assert.Empty(t, b.paperOptions().Name, "else as the job")
+}

@@ -80,7 +80,11 @@ func (s *status) follow() {
 	} else {
 		s.sign.Hide()
 	}
-	set(s.at, s.place())
+	if wrong { // the whole line, down to what to do
+		set(s.at, "")
+	} else {
+		set(s.at, s.place())
+	}
 	set(s.plan, planWords(s.w))
 	if p := s.w.desk.Planning(); p.Running && time.Since(p.Since) > blink {
 		s.stop.Show()

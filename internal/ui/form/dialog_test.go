@@ -417,8 +417,18 @@ func TestLibraryForm(t *testing.T) {
 	assert.Equal(t, "Small trailer", own.Name)
 	assert.Equal(t, "Small trailer", own.Rig.Name)
 
-	// Another rig, then the kept one again.
+	// Another rig, then the kept one again. The one in use is marked.
+	marked := func() (n int) {
+		see(w, func(o fyne.CanvasObject) {
+			if l, ok := o.(*widget.Label); ok && strings.Contains(l.Text, "this site has it now") {
+				n++
+			}
+		})
+		return n
+	}
 	s.use(s.rows[0])
+	assert.Equal(t, 1, marked())
+	assert.Equal(t, "Small trailer", s.name.Text, "what was typed stays")
 	assert.Equal(t, s.rows[0].Name, b.Site().Rig.Name)
 	assert.Equal(t, "change rig", b.NextUndo())
 	s.use(own)

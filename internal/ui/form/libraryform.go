@@ -3,6 +3,7 @@ package form
 import (
 	"errors"
 	"fmt"
+	"reflect"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -30,11 +31,13 @@ type shelves struct {
 	list    *fyne.Container
 	name    *widget.Entry
 	rows    []LibraryRig
+	offered string // the name that was put into the field
 }
 
 func newShelves(d *desk.Desk, w fyne.Window, l Library) *shelves {
 	s := &shelves{desk: d, window: w, library: l, list: container.New(&stack{gap: 8}), name: widget.NewEntry()}
-	s.name.SetText(d.Site().Rig.Name)
+	s.offered = d.Site().Rig.Name
+	s.name.SetText(s.offered)
 	s.name.OnSubmitted = func(string) { s.save() }
 	save := iconButton("Save", theme.IconNameDocumentSave, s.save)
 	head := widget.NewLabel("Keep this site's rig under a name:")
@@ -46,7 +49,16 @@ func newShelves(d *desk.Desk, w fyne.Window, l Library) *shelves {
 	return s
 }
 
-func (s *shelves) refresh()     { s.page.again() }
+// refresh marks the rig that the site has now, and offers its name to keep it
+// under where none was typed.
+func (s *shelves) refresh() {
+	if now := s.desk.Site().Rig.Name; s.name.Text == s.offered && s.offered != now {
+		s.offered = now
+		s.name.SetText(now)
+	}
+	s.show()
+}
+
 func (s *shelves) settle() bool { return true }
 
 // read reads the library anew.
@@ -56,8 +68,13 @@ func (s *shelves) read() {
 		sayProblem(s.window, "The rig library cannot be read", err)
 	}
 	s.rows = rows
+	s.show()
+}
+
+// show lists the rigs.
+func (s *shelves) show() {
 	s.list.RemoveAll()
-	for _, r := range rows {
+	for _, r := range s.rows {
 		s.list.Add(s.row(r))
 	}
 	s.page.again()
@@ -77,6 +94,9 @@ func (s *shelves) row(r LibraryRig) fyne.CanvasObject {
 	if r.File != "" {
 		about.SetText("Yours")
 		buttons.Add(iconButton("Delete", theme.IconNameDelete, func() { s.ask(r) }))
+	}
+	if r.Rig != nil && reflect.DeepEqual(*r.Rig, s.desk.Site().Rig) {
+		about.SetText(about.Text + "; this site has it now")
 	}
 	if r.Err != nil {
 		about.Importance = widget.DangerImportance
