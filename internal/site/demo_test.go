@@ -250,3 +250,12 @@ func flowTurn(in, out []network.Point) float64 {
 	d := bearing(out[0], out[1]) - bearing(in[len(in)-2], in[len(in)-1])
 	return math.Abs(math.Remainder(d, 2*math.Pi)) / math.Pi * 180
 }
+
+func TestMainLevel(t *testing.T) {
+	s := &site.Site{}
+	assert.Empty(t, s.MainLevel())
+	s.Network.Levels = []network.Level{{Name: "First"}, {Name: "Cellar"}}
+	assert.Equal(t, "First", s.MainLevel())
+	s.Network.Nodes = []network.Node{{Kind: network.KindCap, Level: "First"}, {Kind: network.KindOutlet, Level: "Cellar"}}
+	assert.Equal(t, "Cellar", s.MainLevel(), "the drain leaves there")
+}

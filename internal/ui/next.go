@@ -114,7 +114,9 @@ func (n *nextPipe) takeFall() {
 	}
 	fall, err := unit.Slopes.Parse(n.fall.Text, n.w.units())
 	if err == nil {
-		err = site.Check(network.Pipe{ID: "p", From: "a", To: "b", Size: 4, Material: network.PVC40, Class: network.Branch, Slope: &fall})
+		style := n.w.desk.PipeStyle()
+		style.Slope = &fall
+		err = style.Check()
 	}
 	if err != nil {
 		n.w.tell(err)

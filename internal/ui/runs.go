@@ -91,27 +91,11 @@ func (w *Window) runOfSelection() int {
 }
 
 // keepAll keeps every run of the plan as it stands.
-func (w *Window) keepAll() {
-	s := w.desk.Site()
-	e, err := edit.Make("keep all runs", s, func(d *edit.Draft) error {
-		h := s.ByHand.Clone()
-		h.Keep = w.desk.Planning().Plan.Keys()
-		d.SetByHand(h)
-		return nil
-	})
-	w.do(e, err)
-}
+func (w *Window) keepAll() { w.do(edit.KeepRuns(w.desk.Site(), w.desk.Planning().Plan.Keys())) }
 
 func (w *Window) keepOrder() { w.do(edit.OrderRuns(w.desk.Site(), w.desk.Planning().Plan.Keys())) }
 
-func (w *Window) freeAll() {
-	s := w.desk.Site()
-	e, err := edit.Make("let the planner decide", s, func(d *edit.Draft) error {
-		d.SetByHand(site.ByHand{})
-		return nil
-	})
-	w.do(e, err)
-}
+func (w *Window) freeAll() { w.do(edit.FreeRuns(w.desk.Site())) }
 
 // handReport says what the decisions made by hand cost and break.
 func (w *Window) handReport() {

@@ -112,22 +112,9 @@ func (w *Window) layUnder(p *picture.Picture) {
 	const share, dim = 0.8, 0.45
 	u.Level, u.At, u.Dim = w.desk.Level(), v.Centre, dim
 	u.Scale = picture.Fit(p.Size, unit.Metres(share*v.W/v.Scale), unit.Metres(share*v.H/v.Scale))
-	e, err := edit.Make("lay a floor plan", w.desk.Site(), func(d *edit.Draft) error {
-		if err := site.Check(withID(u)); err != nil {
-			return err
-		}
-		d.Made(edit.UnderlayRef(d.AddUnderlay(u)))
-		return nil
-	})
-	if w.do(e, err) {
+	if w.do(edit.PlaceUnderlay(w.desk.Site(), u)) {
 		w.scaleUnderlay()
 	}
-}
-
-// withID gives an underlay that has no ID yet one, for the check.
-func withID(u site.Underlay) site.Underlay {
-	u.ID = "u"
-	return u
 }
 
 // chosenUnderlay is the underlay that is selected, else the only one of the

@@ -76,6 +76,8 @@ var operations = []operation{
 	{"keep run", func(k worker) (*edit.Edit, error) { return edit.KeepRun(k.s, k.run()) }},
 	{"bar run", func(k worker) (*edit.Edit, error) { return edit.BarRun(k.s, k.run()) }},
 	{"free run", func(k worker) (*edit.Edit, error) { return edit.FreeRun(k.s, k.run()) }},
+	{"keep runs", func(k worker) (*edit.Edit, error) { return edit.KeepRuns(k.s, []site.RunKey{k.run(), k.run()}) }},
+	{"free runs", func(k worker) (*edit.Edit, error) { return edit.FreeRuns(k.s) }},
 	{"order runs", func(k worker) (*edit.Edit, error) { return edit.OrderRuns(k.s, []site.RunKey{k.run(), k.run()}) }},
 	{"clear order", func(k worker) (*edit.Edit, error) { return edit.ClearOrder(k.s) }},
 	{"job", func(k worker) (*edit.Edit, error) {

@@ -28,6 +28,17 @@ func FreeRun(s *site.Site, k site.RunKey) (*Edit, error) {
 	})
 }
 
+// KeepRuns has every plan make these runs, and leaves it to the planner whether
+// to make others that were kept before.
+func KeepRuns(s *site.Site, keys []site.RunKey) (*Edit, error) {
+	return decide("keep all runs", s, func(h *site.ByHand) { h.Keep = slices.Clone(keys) })
+}
+
+// FreeRuns takes every decision made by hand back.
+func FreeRuns(s *site.Site) (*Edit, error) {
+	return decide("let the planner decide", s, func(h *site.ByHand) { *h = site.ByHand{} })
+}
+
 // OrderRuns says in which order the runs are made. Of a run that is named twice
 // the first place holds; no runs at all leave the order to the planner.
 func OrderRuns(s *site.Site, keys []site.RunKey) (*Edit, error) {

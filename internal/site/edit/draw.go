@@ -6,18 +6,7 @@ import (
 
 	"linemap/internal/network"
 	"linemap/internal/site"
-	"linemap/internal/unit"
 )
-
-// PipeStyle is what a new pipe is made of.
-type PipeStyle struct {
-	Size     unit.Size
-	Material network.Material
-	Slope    *unit.Slope
-	Class    network.PipeClass
-	Deposit  network.Deposit
-	Severity network.Severity
-}
 
 // Anchor is where something drawn is joined: to a node, to a pipe at a place of
 // it, or, with neither, to nothing.
@@ -72,10 +61,8 @@ func (k *drawing) pipe(a network.NodeID, corners []network.Point, b network.Node
 		return "", fmt.Errorf("the pipe would end where it begins, at %s", from.Name())
 	}
 	line := distinct(append(append([]network.Point{from.At}, corners...), to.At))
-	p := network.Pipe{
-		From: a, To: b,
-		Size: style.Size, Material: style.Material, Class: style.Class, Deposit: style.Deposit, Severity: style.Severity,
-	}
+	p := style.pipe()
+	p.From, p.To = a, b
 	if inner := len(line) - 2; inner > 0 {
 		p.Via = line[1 : 1+inner]
 	}

@@ -72,6 +72,21 @@ func PlaceNote(s *site.Site, at network.Point, level, text string) (*Edit, error
 	})
 }
 
+// PlaceUnderlay lays a floor plan under its level, on top of the others.
+func PlaceUnderlay(s *site.Site, v site.Underlay) (*Edit, error) {
+	return Make("lay a floor plan", s, func(d *Draft) error {
+		if err := levelThere(s, v.Level); err != nil {
+			return err
+		}
+		v.ID = d.AddUnderlay(v)
+		if err := site.Check(v); err != nil {
+			return fmt.Errorf("the floor plan: %w", err)
+		}
+		d.Made(UnderlayRef(v.ID))
+		return nil
+	})
+}
+
 // PlaceLay draws the way of the hose on the ground from a spot to an access or
 // a water point, in the place of an older one. Without corners the hose lies
 // straight, and the older way goes.

@@ -31,6 +31,8 @@ func TestPlaceOnGround(t *testing.T) {
 	b.do(edit.AddLevel(b.Site(), "Yard", 0))
 	made = b.do(edit.PlaceNote(b.Site(), pt(7, 8), "Yard", "Dog"))
 	assert.Equal(t, site.Note{ID: site.NoteID(made.ID), At: pt(7, 8), Level: "Yard", Text: "Dog"}, b.Site().Notes[0])
+	made = b.do(edit.PlaceUnderlay(b.Site(), site.Underlay{Level: "Yard", At: pt(5, 5), Scale: 0.02, File: "yard.png"}))
+	assert.Equal(t, site.Underlay{ID: site.UnderlayID(made.ID), Level: "Yard", At: pt(5, 5), Scale: 0.02, File: "yard.png"}, b.Site().Underlays[0])
 
 	nan := unit.Length(math.NaN())
 	b.refuses("no numbers", func() (*edit.Edit, error) { return edit.PlaceSpot(b.Site(), pt(nan, 0)) })
@@ -40,6 +42,12 @@ func TestPlaceOnGround(t *testing.T) {
 	b.refuses(`no level "Attic"`, func() (*edit.Edit, error) { return edit.PlaceNote(b.Site(), pt(0, 0), "Attic", "x") })
 	b.refuses("at most 10000 characters", func() (*edit.Edit, error) {
 		return edit.PlaceNote(b.Site(), pt(0, 0), "", strings.Repeat("x", 10_001))
+	})
+	b.refuses("the floor plan: scale: found 0", func() (*edit.Edit, error) {
+		return edit.PlaceUnderlay(b.Site(), site.Underlay{File: "yard.png"})
+	})
+	b.refuses(`no level "Attic"`, func() (*edit.Edit, error) {
+		return edit.PlaceUnderlay(b.Site(), site.Underlay{Level: "Attic", Scale: 1, File: "yard.png"})
 	})
 	b.refuses("UTF-8", func() (*edit.Edit, error) { return edit.PlaceNote(b.Site(), pt(0, 0), "", "\xff") })
 }

@@ -34,6 +34,12 @@ func TestRunsByHand(t *testing.T) {
 	do(t, s, func(s *site.Site) (*edit.Edit, error) { return edit.ClearOrder(s) })
 	assert.True(t, s.ByHand.IsZero())
 	assert.NotContains(t, encode(t, s), "by_hand")
+	do(t, s, key(edit.BarRun, c))
+	do(t, s, key(edit.KeepRun, b))
+	do(t, s, func(s *site.Site) (*edit.Edit, error) { return edit.KeepRuns(s, []site.RunKey{a}) })
+	assert.Equal(t, site.ByHand{Keep: []site.RunKey{a}, Bar: []site.RunKey{c}}, s.ByHand)
+	do(t, s, edit.FreeRuns)
+	assert.True(t, s.ByHand.IsZero())
 	for _, change := range []func(*site.Site) (*edit.Edit, error){edit.ClearOrder, key(edit.FreeRun, a)} {
 		e, err := change(s)
 		require.NoError(t, err)

@@ -11,7 +11,6 @@ import (
 	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/site"
-	"linemap/internal/ui/desk"
 	"linemap/internal/ui/look"
 	"linemap/internal/ui/view"
 	"linemap/internal/unit"
@@ -136,7 +135,7 @@ func (p *painter) picture(j *job) (pic *picture) {
 // Thumbnail paints a small picture of a whole site.
 func Thumbnail(s *site.Site, w, h int, l look.Look) (image.Image, error) {
 	const density = 2 // for screens with fine dots
-	level := desk.MainLevel(s)
+	level := s.MainLevel()
 	v := view.View{W: float64(w) / density, H: float64(h) / density, Scale: 1}.Fit(places(s, func(l string) bool { return l == level }), 10)
 	j := &job{site: s, view: v, density: density, look: l, opt: chart.BoardOptions{Units: s.Units, Ghost: true, Level: level}}
 	pic := new(painter).picture(j)

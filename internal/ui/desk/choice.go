@@ -1,10 +1,7 @@
 package desk
 
 import (
-	"linemap/internal/network"
-	"linemap/internal/site"
 	"linemap/internal/site/edit"
-	"linemap/internal/unit"
 )
 
 // Selection is what is selected.
@@ -37,21 +34,7 @@ func (d *Desk) levelOr(name string) string {
 			return name
 		}
 	}
-	return MainLevel(s)
-}
-
-// MainLevel is the level that a site opens on: the one with the outlet, else the
-// first; "" on a site without levels.
-func MainLevel(s *site.Site) string {
-	if len(s.Network.Levels) == 0 {
-		return ""
-	}
-	for i := range s.Network.Nodes {
-		if n := &s.Network.Nodes[i]; n.Kind == network.KindOutlet && n.Level != "" {
-			return n.Level
-		}
-	}
-	return s.Network.Levels[0].Name
+	return s.MainLevel()
 }
 
 // PipeStyle is what the next pipe is made of.
@@ -70,29 +53,4 @@ func (d *Desk) Grid() Grid { return d.grid }
 func (d *Desk) SetGrid(g Grid) {
 	d.grid = g
 	d.tell(Style)
-}
-
-// styleOf is what the next pipe of a site is made of to begin with: like most of
-// its lying pipe, else what most building drains are.
-func styleOf(s *site.Site) edit.PipeStyle {
-	fall := unit.InchesPerFoot(0.25)
-	most := edit.PipeStyle{
-		Size: 4, Material: network.PVC40, Slope: &fall, Class: network.BuildingDrain, Deposit: network.Sediment, Severity: network.Moderate,
-	}
-	type kind struct {
-		size     unit.Size
-		material network.Material
-		class    network.PipeClass
-		deposit  network.Deposit
-	}
-	count, best := map[kind]int{}, 0
-	for i := range s.Network.Pipes {
-		p := &s.Network.Pipes[i]
-		k := kind{p.Size, p.Material, p.Class, p.Deposit}
-		if count[k]++; count[k] > best && p.Class != network.Stack {
-			best = count[k]
-			most.Size, most.Material, most.Class, most.Deposit = p.Size, p.Material, p.Class, p.Deposit
-		}
-	}
-	return most
 }

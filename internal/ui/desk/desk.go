@@ -180,7 +180,7 @@ func (d *Desk) put(s *site.Site, path string) {
 	d.selection = edit.Selection{}
 	d.path = path
 	d.level = d.levelOr("")
-	d.style = styleOf(s)
+	d.style = edit.UsualStyle(s)
 	d.planner.forget()
 	d.replan()
 	d.tell(Opened)
