@@ -1,17 +1,12 @@
 package form
 
 import (
-	"errors"
 	"fmt"
-	"math"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
-	"linemap/internal/export"
 	"linemap/internal/site"
 	"linemap/internal/ui/desk"
-	"linemap/internal/unit"
 )
 
 // way is how a field is filled in.
@@ -109,160 +104,6 @@ func note[T any](label, member string, at func(*T) *string) field[T] {
 	return f
 }
 
-// number is a field for a quantity that is always there.
-func number[T any, Q ~float64](label, member string, m *unit.Measure[Q], at func(*T) *Q) field[T] {
-	var none T
-	r, err := site.RangeOf(none, member)
-	return field[T]{
-		label: label, fault: err, same: sameAt(at),
-		show: func(d *desk.Desk, v *T) (string, bool) {
-			if p := at(v); p != nil {
-				return m.Write(*p, d.Units()), true
-			}
-			return "", false
-		},
-		read: func(d *desk.Desk, text string) (func(*T), error) {
-			q, err := within(m, r, text, d.Units())
-			return func(v *T) {
-				if p := at(v); p != nil {
-					*p = q
-				}
-			}, err
-		},
-	}
-}
-
-// optional is a field for a quantity that may be left out; its hint says what
-// that means.
-func optional[T any, Q ~float64](label, member string, m *unit.Measure[Q], hint string, at func(*T) **Q) field[T] {
-	var none T
-	r, err := site.RangeOf(none, member)
-	return field[T]{
-		label: label, hint: hint, fault: err,
-		same: func(a, b *T) (equal, there bool) {
-			p, q := at(a), at(b)
-			if p == nil || q == nil {
-				return false, q != nil
-			}
-			return *p == *q || *p != nil && *q != nil && **p == **q, true
-		},
-		show: func(d *desk.Desk, v *T) (string, bool) {
-			p := at(v)
-			if p == nil || *p == nil {
-				return "", p != nil
-			}
-			return m.Write(**p, d.Units()), true
-		},
-		read: func(d *desk.Desk, text string) (func(*T), error) {
-			var q *Q
-			if strings.TrimSpace(text) != "" {
-				got, err := within(m, r, text, d.Units())
-				if err != nil {
-					return nil, err
-				}
-				q = &got
-			}
-			return func(v *T) {
-				if p := at(v); p != nil {
-					if *p = nil; q != nil {
-						own := *q // things share no figure
-						*p = &own
-					}
-				}
-			}, nil
-		},
-	}
-}
-
-// orNone is a field for a quantity of which zero means something of its own,
-// which the hint says: such a one is shown empty.
-func orNone[T any, Q ~float64](label, member string, m *unit.Measure[Q], hint string, at func(*T) *Q) field[T] {
-	f := optional(label, member, m, hint, func(v *T) **Q {
-		p := at(v)
-		if p == nil {
-			return nil
-		}
-		if *p == 0 {
-			p = nil
-		}
-		return &p
-	})
-	read := f.read
-	f.read = func(d *desk.Desk, text string) (func(*T), error) {
-		if strings.TrimSpace(text) == "" {
-			text = "0"
-			return func(v *T) {
-				if p := at(v); p != nil {
-					*p = 0
-				}
-			}, nil
-		}
-		if _, err := read(d, text); err != nil {
-			return nil, err
-		}
-		q, err := m.Parse(text, d.Units())
-		return func(v *T) {
-			if p := at(v); p != nil {
-				*p = q
-			}
-		}, err
-	}
-	return f
-}
-
-// whole is a field for a number of things.
-func whole[T any](label, member string, at func(*T) *int) field[T] {
-	var none T
-	r, err := site.RangeOf(none, member)
-	return field[T]{
-		label: label, fault: err,
-		show: func(d *desk.Desk, v *T) (string, bool) {
-			if p := at(v); p != nil {
-				return fmt.Sprint(*p), true
-			}
-			return "", false
-		},
-		read: func(d *desk.Desk, text string) (func(*T), error) {
-			n, err := within(&unit.Numbers, r, text, d.Units())
-			return func(v *T) {
-				if p := at(v); p != nil {
-					*p = int(n)
-				}
-			}, err
-		},
-	}
-}
-
-// within reads a quantity and holds it against what the schema takes.
-func within[Q ~float64](m *unit.Measure[Q], r site.Range, text string, s unit.System) (Q, error) {
-	q, err := m.Parse(text, s)
-	if err != nil {
-		return 0, err
-	}
-	v, found := float64(q), m.Write(q, s)
-	switch {
-	case r.Above && v <= r.Min:
-		return 0, fmt.Errorf("%s is too little: it must be more than %s", found, limit(m, r, Q(r.Min), s))
-	case v < r.Min:
-		return 0, fmt.Errorf("%s is too little: at least %s", found, limit(m, r, Q(r.Min), s))
-	case v > r.Max:
-		return 0, fmt.Errorf("%s is too much: at most %s", found, limit(m, r, Q(r.Max), s))
-	case r.Whole && v != math.Trunc(v):
-		return 0, fmt.Errorf("%s is no whole number", found)
-	}
-	return q, nil
-}
-
-// limit writes a limit, in metric units too where it would not be taken as it is
-// written, for the rounding.
-func limit[Q ~float64](m *unit.Measure[Q], r site.Range, q Q, s unit.System) string {
-	text := m.Write(q, s)
-	if back, err := m.Parse(text, s); err == nil && (float64(back) < r.Min || float64(back) > r.Max) {
-		text += " (" + m.Write(q, unit.Metric) + ")"
-	}
-	return text
-}
-
 // tick is a field for yes or no.
 func tick[T any](label string, at func(*T) *bool) field[T] {
 	return field[T]{
@@ -287,13 +128,6 @@ func tick[T any](label string, at func(*T) *bool) field[T] {
 	}
 }
 
-// slider is a field for a share of one.
-func slider[T any](label, member string, at func(*T) *float64) field[T] {
-	f := number(label, member, &unit.Shares, at)
-	f.way = slid
-	return f
-}
-
 // fact is a line that only says something of what is selected.
 func fact[T any](label string, tell func(d *desk.Desk, all []*T) string) field[T] {
 	return field[T]{label: label, way: told, tell: tell}
@@ -307,87 +141,4 @@ func factOf[T any](label string, tell func(d *desk.Desk, v *T) string) field[T] 
 		}
 		return tell(d, all[0])
 	})
-}
-
-// option is one of the keys that can be chosen, with its word.
-type option[K comparable] struct {
-	key  K
-	word string
-}
-
-// choice is a field for one of some keys.
-func choice[T any, K comparable](label string, at func(*T) *K, options func(d *desk.Desk, v *T) []option[K]) field[T] {
-	var all []option[K] // those listed last, by which what is chosen is read
-	return field[T]{
-		label: label, way: chosen, same: sameAt(at),
-		show: func(d *desk.Desk, v *T) (string, bool) {
-			p := at(v)
-			if p == nil {
-				return "", false
-			}
-			for _, o := range options(d, v) {
-				if o.key == *p {
-					return o.word, true
-				}
-			}
-			return fmt.Sprint(*p), true
-		},
-		options: func(d *desk.Desk, v *T) []string {
-			all = options(d, v)
-			words := make([]string, len(all))
-			for i, o := range all {
-				words[i] = o.word
-			}
-			return words
-		},
-		read: func(_ *desk.Desk, text string) (func(*T), error) {
-			i := slices.IndexFunc(all, func(o option[K]) bool { return o.word == text })
-			if i < 0 {
-				return nil, errors.New("choose one of the list")
-			}
-			key := all[i].key
-			return func(v *T) {
-				if p := at(v); p != nil {
-					*p = key
-				}
-			}, nil
-		},
-	}
-}
-
-// keys is a choice of the keys that the schema takes, with the trade's words.
-func keys[T any, K ~string](label, member string, at func(*T) *K, say func(d *desk.Desk, k K) string) field[T] {
-	var none T
-	r, err := site.RangeOf(none, member)
-	if say == nil {
-		say = func(_ *desk.Desk, k K) string { return export.Capital(export.Word(k)) }
-	}
-	f := choice(label, at, func(d *desk.Desk, _ *T) []option[K] {
-		all := make([]option[K], len(r.Choices))
-		for i, c := range r.Choices {
-			all[i] = option[K]{K(c), say(d, K(c))}
-		}
-		return all
-	})
-	f.fault = err
-	return f
-}
-
-// sizes is a choice of a nominal pipe size, by both its names.
-func sizes[T any](label, member string, at func(*T) *unit.Size) field[T] {
-	var none T
-	r, err := site.RangeOf(none, member)
-	f := choice(label, at, func(d *desk.Desk, _ *T) []option[unit.Size] {
-		all := make([]option[unit.Size], len(r.Sizes))
-		for i, s := range r.Sizes {
-			first, second := s.In(unit.US), s.In(unit.Metric)
-			if d.Units() == unit.Metric {
-				first, second = second, first
-			}
-			all[i] = option[unit.Size]{s, first + " (" + second + ")"}
-		}
-		return all
-	})
-	f.fault = err
-	return f
 }
