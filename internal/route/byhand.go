@@ -82,4 +82,16 @@ const (
 // Made tells whether the run is made all the same.
 func (b *Breach) Made() bool { return b.What == CutShort || b.What == NotLowestFirst }
 
+// PassedOver counts the decisions that are not heeded: those that stand for
+// nothing, and those whose run is not made.
+func (h *HandReport) PassedOver() int {
+	n := len(h.Unknown)
+	for i := range h.Broken {
+		if !h.Broken[i].Made() {
+			n++
+		}
+	}
+	return n
+}
+
 func decided(h *site.ByHand) bool { return len(h.Keep)+len(h.Bar)+len(h.Order) > 0 }

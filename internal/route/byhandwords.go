@@ -30,15 +30,8 @@ func (h *HandReport) Line() string {
 	if n := len(h.Left); n > 0 {
 		say += fmt.Sprintf(", and %s fewer cleaned", unit.Count(n, "pipe"))
 	}
-	passed, flagged := len(h.Unknown), 0
-	for i := range h.Broken {
-		if h.Broken[i].Made() {
-			flagged++
-		} else {
-			passed++
-		}
-	}
-	if flagged > 0 {
+	passed := h.PassedOver()
+	if flagged := len(h.Unknown) + len(h.Broken) - passed; flagged > 0 {
 		say += fmt.Sprintf("; %s not as the rules ask", unit.Count(flagged, "run"))
 	}
 	if passed > 0 {

@@ -198,3 +198,13 @@ func TestCancelledByHand(t *testing.T) {
 	require.True(t, p.Stopped)
 	audit.Require(t, s, sample.Tables(), p)
 }
+
+// A run that is made against a rule is heeded all the same.
+func TestPassedOver(t *testing.T) {
+	h := &route.HandReport{
+		Unknown: []site.RunKey{{}},
+		Broken:  []route.Breach{{What: route.CutShort}, {What: route.SpotUnfit}, {What: route.NotLowestFirst}},
+	}
+	assert.Equal(t, 2, h.PassedOver())
+	assert.Contains(t, h.Line(), "; 2 runs not as the rules ask; 2 decisions not heeded.")
+}

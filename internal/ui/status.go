@@ -171,7 +171,7 @@ func verdict(p *route.Plan) string {
 	}
 	if h := p.ByHand; h != nil {
 		text += ", by hand " + signed(h.More)
-		if n := len(h.Broken) + len(h.Unknown); n > 0 {
+		if n := h.PassedOver(); n > 0 {
 			text += fmt.Sprintf(" and %d not heeded", n)
 		}
 	}
