@@ -78,7 +78,7 @@ func (w *Window) open(path string) {
 // failed tells what could not be done with a file.
 func (w *Window) failed(what, path string, err error) {
 	if load := (*site.LoadError)(nil); errors.As(err, &load) {
-		w.tell(err)
+		w.unreadable(load, path, "")
 		return
 	}
 	w.report(what, fmt.Sprintf("%s\n\n%v", path, err), "Nothing was changed. Check the folder and the name, or choose another.")

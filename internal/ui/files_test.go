@@ -194,6 +194,7 @@ func TestOpenWhatIsNoSite(t *testing.T) {
 			for _, want := range c.want {
 				assert.Contains(t, b.dialogText(), want)
 			}
+			assert.Contains(t, b.dialogText(), c.path, "it names the file")
 			assert.Equal(t, was, b.bytes(), "nothing was changed")
 			assert.True(t, b.desk.Changed())
 			assert.Empty(t, b.desk.Path())

@@ -44,17 +44,22 @@ func (w *Window) tell(err error) {
 	}
 	var load *site.LoadError
 	if errors.As(err, &load) {
-		var lines []string
-		for _, p := range load.Problems {
-			lines = append(lines, p.String())
-		}
-		if load.More > 0 {
-			lines = append(lines, fmt.Sprintf("and %d more", load.More))
-		}
-		w.report("The site cannot be read", strings.Join(lines, "\n"), "Nothing of it was loaded. Mend the file, or open another.")
+		w.unreadable(load)
 		return
 	}
 	w.status.say(err)
+}
+
+// unreadable tells what is wrong with the file of a site, under what is said of it
+// first.
+func (w *Window) unreadable(load *site.LoadError, lines ...string) {
+	for _, p := range load.Problems {
+		lines = append(lines, p.String())
+	}
+	if load.More > 0 {
+		lines = append(lines, fmt.Sprintf("and %d more", load.More))
+	}
+	w.report("The site cannot be read", strings.Join(lines, "\n"), "Nothing of it was loaded. Mend the file, or open another.")
 }
 
 // report opens a dialog with what happened, where, and what to do.

@@ -265,8 +265,8 @@ func (p *kindPart[T]) heading() string {
 }
 
 var kindWords = map[edit.Kind]string{
-	edit.Node: "node", edit.Pipe: "pipe", edit.Spot: "spot", edit.Water: "water point",
-	edit.Lay: "lay", edit.Note: "note", edit.Underlay: "underlay",
+	edit.Node: "fitting", edit.Pipe: "pipe", edit.Spot: "spot", edit.Water: "water point",
+	edit.Lay: "hose lay", edit.Note: "note", edit.Underlay: "floor plan",
 }
 
 // kindOf is the kind of all that is selected.
