@@ -131,9 +131,7 @@ func (m *Measure[Q]) Write(q Q, s System) string {
 	}
 }
 
-// Unit names the unit that goes without saying, "" where there is none.
-func (m *Measure[Q]) Unit(s System) string { return m.bare(s) }
-
+// bare names the unit that goes without saying, "" where there is none.
 func (m *Measure[Q]) bare(s System) string {
 	if s == Metric {
 		return m.metric

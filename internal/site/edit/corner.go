@@ -26,17 +26,12 @@ func SplitPipe(s *site.Site, pipe network.PipeID, at network.Point) (*Edit, erro
 
 // HalvePipe cuts a pipe in two in the middle of its way: see [SplitPipe].
 func HalvePipe(s *site.Site, pipe network.PipeID) (*Edit, error) {
-	return Make("split pipe", s, func(d *Draft) error {
-		p, ok := d.Pipe(pipe)
-		if !ok {
-			return noPipe(pipe)
-		}
-		id, err := d.split(pipe, placeAlong(d.line(&p), 0.5).at)
-		if err == nil {
-			d.Made(NodeRef(id))
-		}
-		return err
-	})
+	d := Draft{site: s}
+	p, ok := d.Pipe(pipe)
+	if !ok {
+		return nil, noPipe(pipe)
+	}
+	return SplitPipe(s, pipe, placeAlong(d.line(&p), 0.5).at)
 }
 
 // AddCorner puts a corner into a pipe behind so many of its corners, from its

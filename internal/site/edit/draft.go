@@ -23,9 +23,6 @@ type Draft struct {
 	last  map[string]int // the number given last, by prefix
 }
 
-// Site is the site as it stands. It must be changed through the Draft alone.
-func (d *Draft) Site() *site.Site { return d.site }
-
 // Made notes what the user goes on with after the edit.
 func (d *Draft) Made(refs ...Ref) { d.edit.made = append(d.edit.made, refs...) }
 
