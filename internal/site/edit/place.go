@@ -49,7 +49,7 @@ func PlaceNode(s *site.Site, at Anchor, kind network.NodeKind, style PipeStyle) 
 // placed puts at an anchor what n is.
 func (d *Draft) placed(at Anchor, what network.Node, style PipeStyle) (network.NodeID, error) {
 	var was fittings
-	if at.Node != "" {
+	if at.Node != "" || at.Pipe != "" { // the place on a pipe may be its end
 		was = d.fittings() // what becomes of an end may turn the flow
 	}
 	id, err := d.room(at, &what)
