@@ -53,6 +53,12 @@ func newStatus(w *Window) *status {
 // note says something in passing.
 func (s *status) note(text string) { s.put(text, false, noteStands) }
 
+// done takes a remark away: what it was about is over.
+func (s *status) done() {
+	s.until = time.Time{}
+	s.follow()
+}
+
 // say says why something did not go.
 func (s *status) say(err error) { s.put(export.Capital(err.Error()), true, wrongStands) }
 

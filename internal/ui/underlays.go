@@ -67,6 +67,7 @@ func (w *Window) beside(do func() (func(), error)) {
 	go func() {
 		then, err := do()
 		fyne.Do(w.guard(func() {
+			w.status.done()
 			if err != nil {
 				w.report("The floor plan cannot be used", err.Error(), "Nothing was changed. Save the plan as PNG, JPEG or PDF and try again.")
 				return

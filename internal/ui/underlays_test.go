@@ -30,10 +30,11 @@ func TestFloorPlanIsScaled(t *testing.T) {
 	u := b.underlay()
 	assert.NotEmpty(t, u.Data, "a small one goes into the site file")
 	assert.Equal(t, hand.NewScale("").Name(), b.board.Tool().Name(), "next it is scaled")
+	assert.Contains(t, b.status.hint.Text, "Click one end", "the line at the foot says how, and no longer that it is read")
 	was := *u
 	b.click(ft(-10, 0))
 	b.click(ft(20, 0))
-	assert.Contains(t, b.dialogText(), "How long that is in truth (now 30 ft 0 in)")
+	assert.Contains(t, b.dialogText(), "True length (now 30 ft 0 in)")
 	b.typed("15")
 	b.key(fyne.KeyReturn)
 	u = b.underlay()

@@ -39,7 +39,7 @@ func called(verb string, s *site.Site, sel Selection) (string, error) {
 		found(NoteRef(s.Notes[i].ID), "note")
 	}
 	for i := range s.Underlays {
-		found(UnderlayRef(s.Underlays[i].ID), "underlay")
+		found(UnderlayRef(s.Underlays[i].ID), "floor plan")
 	}
 	switch n {
 	case 0:
@@ -69,7 +69,7 @@ func unlocked(s *site.Site, sel Selection) (Selection, error) {
 		return rest, nil
 	}
 	if len(locked) > 1 {
-		return rest, fmt.Errorf("all %d underlays selected are locked: unlock them first", len(locked))
+		return rest, fmt.Errorf("all %d floor plans selected are locked: unlock them first", len(locked))
 	}
 	for _, name := range locked {
 		return rest, fmt.Errorf("%s is locked: unlock it first", name)
@@ -85,7 +85,7 @@ func waterName(v *site.WaterPoint) string {
 	return labelOr(v.Label, waterWord(v.Kind), string(v.ID))
 }
 
-func underlayName(v *site.Underlay) string { return labelOr(v.Label, "underlay", string(v.ID)) }
+func underlayName(v *site.Underlay) string { return labelOr(v.Label, "floor plan", string(v.ID)) }
 
 func labelOr(label, word, id string) string {
 	if label != "" {

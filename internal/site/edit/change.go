@@ -48,7 +48,7 @@ func Change(s *site.Site, name string, sel Selection, to Changes) (*Edit, error)
 
 // SetUnderlay changes one underlay, locked or not.
 func SetUnderlay(s *site.Site, id site.UnderlayID, to func(*site.Underlay)) (*Edit, error) {
-	return Change(s, "change underlay", Select(UnderlayRef(id)), Changes{Underlay: to})
+	return Change(s, "change floor plan", Select(UnderlayRef(id)), Changes{Underlay: to})
 }
 
 func changeEach[T any](d *Draft, sel Selection, list func(*site.Site) *[]T, to func(*T), k shape[T]) error {

@@ -204,7 +204,7 @@ func (c *Card) newPart(k edit.Kind) part {
 		return newKind(c, k, underlayFields(), func(s *site.Site) []site.Underlay { return s.Underlays },
 			func(v *site.Underlay) edit.Ref { return edit.UnderlayRef(v.ID) },
 			func(v *site.Underlay) string { return named(v.Label, k, string(v.ID)) },
-			func(v *site.Underlay) string { return headed("Underlay", v.Label) },
+			func(v *site.Underlay) string { return headed("Floor plan", v.Label) },
 			func(to func(*site.Underlay)) edit.Changes { return edit.Changes{Underlay: to} })
 	}
 	return newSummary(c)

@@ -288,7 +288,7 @@ func TestOtherKinds(t *testing.T) {
 	assert.Equal(t, "Two\nlines", s.Notes[0].Text)
 
 	b.Select(edit.Select(edit.UnderlayRef("u1")))
-	assert.Equal(t, "Underlay: Ground floor", c.heading.Text)
+	assert.Equal(t, "Floor plan: Ground floor", c.heading.Text)
 	faded := cardLines(t, c)["Faded"].in().(*slidInput)
 	faded.SetValue(0.5)
 	assert.InDelta(t, 0.5, s.Underlays[0].Dim, 1e-9)

@@ -48,7 +48,7 @@ func Kit() []Entry {
 		{"A", "Tanker", "Ground", water("Tanker", site.Tanker)},
 		{"L", "Hose lay", "Ground", func() Tool { return NewLay() }},
 		{"N", "Note", "Ground", func() Tool { return NewNote() }},
-		{"Y", "Scale picture", "Ground", func() Tool { return NewScale("") }},
+		{"Y", "Scale floor plan", "Ground", func() Tool { return NewScale("") }},
 	}
 }
 

@@ -53,9 +53,9 @@ func (t *Pick) Hint(w *World) string {
 	case t.doing == bending:
 		return "Let go to put the corner there. Shift: any angle. Alt: off the grid. Escape: leave it."
 	case w.Selection.Len() > 0:
-		return "Drag to move, arrows to nudge, Delete to delete, right click for more. Double click a pipe for a new corner."
+		return "Drag to move, arrows to nudge, right click for more. Double click a pipe for a corner."
 	}
-	return "Click a thing to pick it, Shift for one more. Drag over empty board for all in a frame. Alt: what lies under it."
+	return "Click to pick, Shift for one more, Alt for what lies under it. Drag a frame for many."
 }
 
 // Handle takes one event.

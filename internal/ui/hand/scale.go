@@ -25,7 +25,7 @@ type Scale struct {
 func NewScale(id site.UnderlayID) *Scale { return &Scale{id: id} }
 
 // Name is the name that the kit shows.
-func (t *Scale) Name() string { return "Scale picture" }
+func (t *Scale) Name() string { return "Scale floor plan" }
 
 // Busy reports whether the first place is clicked.
 func (t *Scale) Busy() bool { return t.first != nil }
@@ -35,10 +35,10 @@ func (t *Scale) Hint(*World) string {
 	if t.Busy() {
 		return "Click the other end of the length that you know, and type it."
 	}
-	return "Click one end of a length on the picture that you know: a wall, a dimension."
+	return "Click one end of a length on the floor plan that you know: a wall, a dimension."
 }
 
-var errNoPicture = errors.New("pick the picture to scale first")
+var errNoPicture = errors.New("pick the floor plan to scale first")
 
 // Handle takes one event.
 func (t *Scale) Handle(w *World, ev Event) Reply {
@@ -74,7 +74,7 @@ func (t *Scale) put(w *World) Reply {
 	}
 	t.first = nil
 	return Reply{
-		Ask: fmt.Sprintf("How long that is in truth (now %s)", w.Site.Units.Footage(drawn)),
+		Ask: fmt.Sprintf("True length (now %s)", w.Site.Units.Footage(drawn)),
 		Answer: func(text string) Reply {
 			long, err := typedLength(text, w.Site.Units)
 			if err != nil {
