@@ -133,8 +133,8 @@ func (l *List) changed(what desk.Change) {
 // refill makes the rows anew.
 func (l *List) refill() {
 	l.rows = rowsOf(l.desk)
+	l.fill() // first: saying it lays out the list, and that of the old rows is no good any more
 	l.say()
-	l.fill()
 }
 
 // say says above the rows what they come to, and whether they are of the sketch
