@@ -29,7 +29,7 @@ func TestMonkeyAtTheWindow(t *testing.T) {
 	t.Setenv("PATH", home)
 	t.Chdir(home)
 	steps := 400
-	if testing.Short() {
+	if testing.Short() || raced {
 		steps = 100
 	}
 	for _, seed := range []uint64{1, 2} {
