@@ -64,8 +64,7 @@ func (br brush) hose(p Played) {
 	if n := len(p.Hose); n > 0 {
 		nozzle := p.Hose[n-1]
 		br.disc(nozzle, 7, br.look.Colour(drawing.White, 1), br.look.Colour(drawing.Vermillion, 1), 2)
-		if p.Label != "" {
-			d := br.view.Dot(nozzle)
+		if d := br.view.Dot(nozzle); p.Label != "" && br.sees(d) {
 			br.text(view.Dot{X: d.X + 14, Y: d.Y + 10}, p.Label, false)
 		}
 	}
@@ -120,4 +119,9 @@ func (br brush) scaleBar(b *Board) {
 		s = fmt.Sprintf("%.0f cm", 100*long.Metres())
 	}
 	br.text(view.Dot{X: x + 4, Y: y - 28}, s, false)
+}
+
+// sees reports whether a dot is on the board.
+func (br brush) sees(d view.Dot) bool {
+	return d.X >= 0 && d.Y >= 0 && d.X <= br.view.W && d.Y <= br.view.H
 }
