@@ -89,8 +89,8 @@ func newNextPipe(w *Window) *nextPipe {
 		}
 	})
 	wide := func(w width, o fyne.CanvasObject) fyne.CanvasObject { return container.New(w, o) }
-	row := container.NewHBox(widget.NewLabel("Next pipe"), wide(105, n.size.list), wide(165, n.material.list), wide(150, n.class.list),
-		wide(140, n.deposit.list), wide(120, n.severity.list), wide(110, n.fall), widget.NewSeparator(), widget.NewLabel("Level"), wide(150, n.level))
+	row := container.NewHBox(widget.NewLabel("Next pipe"), wide(90, n.size.list), wide(160, n.material.list), wide(140, n.class.list),
+		wide(125, n.deposit.list), wide(112, n.severity.list), wide(95, n.fall), widget.NewSeparator(), widget.NewLabel("Level"), wide(140, n.level))
 	n.bar = container.NewBorder(nil, widget.NewSeparator(), nil, nil, container.NewHScroll(row))
 	return n
 }

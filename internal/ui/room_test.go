@@ -106,3 +106,13 @@ func TestNothingClips(t *testing.T) {
 		}
 	}
 }
+
+// The level is chosen at the right end of the bar: it must not take scrolling to
+// reach it on a small screen.
+func TestTheBarFitsASmallWindow(t *testing.T) {
+	b := demo(t, "restaurant")
+	b.win.Resize(fyne.NewSize(1024, 700))
+	b.layOut()
+	end := b.driver.AbsolutePositionForObject(b.next.level).X + b.next.level.Size().Width
+	assert.LessOrEqual(t, end, float32(1024))
+}

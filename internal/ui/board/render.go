@@ -122,10 +122,7 @@ func (b *Board) CreateRenderer() fyne.WidgetRenderer {
 }
 
 // renderer shows the bitmap and the live objects over it.
-type renderer struct {
-	board *Board
-	dark  bool
-}
+type renderer struct{ board *Board }
 
 // IsClip keeps the drawing inside the board.
 func (r *renderer) IsClip() bool { return true }
@@ -150,8 +147,7 @@ func (r *renderer) Layout(size fyne.Size) {
 
 func (r *renderer) Refresh() {
 	b := r.board
-	if dark := b.Look().Dark; dark != r.dark || b.shown == nil {
-		r.dark = dark
+	if b.shown == nil || b.asked.look.Dark != b.Look().Dark {
 		b.repaint()
 	}
 	b.overlay()

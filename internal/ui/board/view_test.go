@@ -194,6 +194,20 @@ func TestThemeChangeRepaints(t *testing.T) {
 	assert.NotEqual(t, paper, b.shown.img.RGBAAt(0, 0))
 }
 
+// The light may change before the board was ever refreshed: a window that opens
+// by night and is turned to daylight.
+func TestDaylightRepaintsAWindowOpenedByNight(t *testing.T) {
+	b := demo(t, "restaurant")
+	fyne.CurrentApp().Settings().SetTheme(night)
+	b.ShowPlan(!b.PlanShown())
+	b.rest()
+	require.True(t, b.shown.job.look.Dark)
+	fyne.CurrentApp().Settings().SetTheme(day)
+	b.Refresh()
+	b.rest()
+	assert.False(t, b.shown.job.look.Dark)
+}
+
 // What pans with the board must not jump when it is painted anew: what was on
 // the screen before and still is looks the same.
 func TestNothingJumpsWhilePanning(t *testing.T) {

@@ -66,12 +66,14 @@ func (s *sheet[T]) show(anew bool) {
 	s.resized()
 }
 
-// labels is how wide the labels are.
+// labels is how wide the labels are. Where the size of text changes, some of them
+// are asked before they know of it, so their text is measured and not they.
 func (s *sheet[T]) labels() float32 {
 	wide := float32(0)
 	for _, l := range s.lines {
 		if l.row.Visible() {
-			wide = max(wide, l.label.MinSize().Width)
+			text := fyne.MeasureText(l.label.Text, theme.TextSize(), l.label.TextStyle)
+			wide = max(wide, text.Width+2*theme.InnerPadding())
 		}
 	}
 	return wide
