@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -94,7 +95,10 @@ func (w *Window) remember() {
 	w.refreshMenus()
 }
 
-func (w *Window) openDialog() {
+func (w *Window) openDialog() { w.chooseFile([]string{site.Extension}, w.open) }
+
+// chooseFile asks for a file with one of some endings.
+func (w *Window) chooseFile(endings []string, then func(path string)) {
 	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
 		if err != nil || f == nil {
 			w.tell(err)
@@ -102,9 +106,9 @@ func (w *Window) openDialog() {
 		}
 		path := f.URI().Path()
 		_ = f.Close()
-		w.guard(func() { w.open(path) })()
+		w.guard(func() { then(path) })()
 	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{site.Extension}))
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	w.showFileDialog(d)
 }
 
@@ -244,11 +248,11 @@ func (w *Window) demoItems() []*fyne.MenuItem {
 // picture becomes an underlay.
 func (w *Window) dropped(files []fyne.URI) {
 	for _, f := range files {
-		switch strings.ToLower(f.Extension()) {
-		case site.Extension:
+		switch ending := strings.ToLower(f.Extension()); {
+		case ending == site.Extension:
 			w.open(f.Path())
 			return
-		case ".png", ".jpg", ".jpeg", ".pdf":
+		case slices.Contains(planEndings, ending):
 			w.addUnderlay(f.Path())
 		default:
 			w.report("This file is of no use here", f.Path(), "Drop a site ("+site.Extension+"), or a floor plan as PNG, JPEG or PDF.")

@@ -5,11 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"linemap/internal/site"
@@ -18,19 +19,16 @@ import (
 	"linemap/internal/unit"
 )
 
+// planEndings are those of the files that a floor plan can be read from.
+var planEndings = []string{".png", ".jpg", ".jpeg", ".pdf"}
+
 // underlayDialog asks for a floor plan.
 func (w *Window) underlayDialog() {
-	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-		if err != nil || f == nil {
-			w.tell(err)
-			return
-		}
-		path := f.URI().Path()
-		_ = f.Close()
-		w.guard(func() { w.addUnderlay(path) })()
-	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".png", ".jpg", ".jpeg", ".pdf", ".PNG", ".JPG", ".JPEG", ".PDF"}))
-	w.showFileDialog(d)
+	endings := slices.Clone(planEndings)
+	for _, e := range planEndings { // as cameras and scanners write them
+		endings = append(endings, strings.ToUpper(e))
+	}
+	w.chooseFile(endings, w.addUnderlay)
 }
 
 // addUnderlay lays a floor plan under the level drawn on. Reading it takes a
