@@ -43,7 +43,7 @@ func (c *checker) ends(node int) {
 	if most > least {
 		asked = fmt.Sprintf("%d to %d", least, most)
 	}
-	f := Finding{Value: unit.Count(legs, "pipe"), Limit: asked, Cure: "Draw the missing pipe, or remove the node."}
+	f := Finding{Value: unit.Count(legs, "pipe"), Limit: asked, Cure: "Draw the missing pipe, or remove it."}
 	switch {
 	case legs == 0:
 		f.What = "No pipe is joined to this " + n.Word() + "."

@@ -72,7 +72,7 @@ func (c *checker) lengths(p int) {
 	case c.g.length[p] == 0:
 		c.add(c.g.atPipe(p, Warning, "zero_length"), Finding{
 			What: "The pipe has no length.", Value: height(0), Limit: "more than 0",
-			Cure: "Enter its length, or join its two nodes into one.",
+			Cure: "Enter its length, or join its two ends into one.",
 		})
 	case entered != nil && drawn > 0:
 		off := abs(*entered - drawn)

@@ -61,7 +61,7 @@ func (c *checker) labels() {
 	}
 	for label, ids := range nodes {
 		if label != "" && len(ids) > 1 {
-			c.duplicate(Finding{Node: slices.Min(ids), Place: label}, unit.Count(len(ids), "node"))
+			c.duplicate(Finding{Node: slices.Min(ids), Place: label}, unit.Count(len(ids), "place"))
 		}
 	}
 	for label, ids := range pipes {

@@ -40,7 +40,7 @@ func (c *checker) crossings() {
 				if tests--; tests < 0 || len(told) >= mostTold {
 					c.add(Finding{Gravity: Warning, Kind: "many_crossings", Place: "the sketch"}, Finding{
 						What: "Too many pipes lie on top of one another to tell of each crossing.",
-						Cure: "Check the scale and the places of the nodes.",
+						Cure: "Check the scale and the places of the joints.",
 					})
 					return
 				}

@@ -37,7 +37,9 @@ func (b *Board) repaint() {
 	d := b.desk
 	j := &job{site: d.Snapshot(), look: b.Look(), grid: d.Grid().Shown, density: b.density()}
 	if b.plan {
-		j.plan = d.Planning().Plan
+		if p := d.Planning().Plan; p != nil && len(p.Blocks) > 0 { // one that cleans nothing would cross out all
+			j.plan = p
+		}
 	}
 	j.opt = chart.BoardOptions{
 		Level: d.Level(), Ghost: b.ghosted, ShowPlan: b.plan, ShowLays: b.plan, Units: d.Units(), Pictures: b.acts.Pictures,

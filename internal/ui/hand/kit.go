@@ -23,7 +23,7 @@ const StackName = "Stack"
 func Kit() []Entry {
 	return []Entry{
 		{"K", "Pick", "Hand", func() Tool { return NewPick() }},
-		{"G", "Gauge", "Hand", func() Tool { return NewGauge() }},
+		{"G", "Tape", "Hand", func() Tool { return NewTape() }},
 
 		{"P", "Pipe", "Line", func() Tool { return NewDraw() }},
 		{"Z", StackName, "Line", func() Tool { return NewStack("") }},

@@ -82,7 +82,7 @@ func TestLay(t *testing.T) {
 	assert.Equal(t, HosePath, g.Lines[0].Kind)
 }
 
-func TestGauge(t *testing.T) {
+func TestTape(t *testing.T) {
 	b := newBench(t, empty(t))
 	b.do("take G; click 0,0; click 3,4; move 3,10")
 	g := b.tool.Ghost(&b.world)

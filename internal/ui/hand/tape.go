@@ -5,25 +5,25 @@ import (
 	"linemap/internal/ui/aim"
 )
 
-// Gauge measures on the plan.
-type Gauge struct {
+// Tape measures on the plan.
+type Tape struct {
 	pointer
 	points []network.Point
 	// done says that the next click begins anew.
 	done bool
 }
 
-// NewGauge returns the tool that measures.
-func NewGauge() *Gauge { return &Gauge{} }
+// NewTape returns the tool that measures.
+func NewTape() *Tape { return &Tape{} }
 
 // Name is the name that the kit shows.
-func (t *Gauge) Name() string { return "Gauge" }
+func (t *Tape) Name() string { return "Tape" }
 
 // Busy reports whether a measurement is begun or shown.
-func (t *Gauge) Busy() bool { return len(t.points) > 0 }
+func (t *Tape) Busy() bool { return len(t.points) > 0 }
 
 // Hint says what the next click does.
-func (t *Gauge) Hint(*World) string {
+func (t *Tape) Hint(*World) string {
 	switch {
 	case t.done:
 		return "Click to measure anew. Escape takes the figures away."
@@ -34,7 +34,7 @@ func (t *Gauge) Hint(*World) string {
 }
 
 // Handle takes one event.
-func (t *Gauge) Handle(w *World, ev Event) Reply {
+func (t *Tape) Handle(w *World, ev Event) Reply {
 	ev, used := t.follow(w, ev)
 	switch {
 	case used:
@@ -60,7 +60,7 @@ func (t *Gauge) Handle(w *World, ev Event) Reply {
 }
 
 // Ghost shows the places with the lengths between them and the whole length.
-func (t *Gauge) Ghost(w *World) Ghost {
+func (t *Tape) Ghost(w *World) Ghost {
 	var g Ghost
 	line := append([]network.Point{}, t.points...)
 	if t.in && !t.done {
