@@ -165,11 +165,11 @@ func TestReplies(t *testing.T) {
 	sel := edit.Select(edit.NodeRef(s.Network.Nodes[0].ID))
 	e, err := edit.PlaceNote(s, network.Point{}, b.desk.Level(), "mind the step")
 	require.NoError(t, err)
-	r.answer = hand.Reply{Edit: e, Select: &sel, Tool: hand.NewGauge(), Err: errors.New("tell"), Menu: true}
+	r.answer = hand.Reply{Edit: e, Select: &sel, Tool: hand.NewTape(), Err: errors.New("tell"), Menu: true}
 	b.click(200, 100)
 	assert.Len(t, s.Notes, 1)
 	assert.Equal(t, sel, b.desk.Selection())
-	assert.Equal(t, "Gauge", b.Tool().Name())
+	assert.Equal(t, "Tape", b.Tool().Name())
 	assert.Equal(t, []error{r.answer.Err}, b.errs)
 	inset, _ := b.win.Canvas().InteractiveArea() // the test driver's
 	assert.Equal(t, fyne.NewPos(200, 100), b.menus[0].Add(inset))
