@@ -78,7 +78,7 @@ vet: setup
 
 .PHONY: race
 race: setup
-	go test -race ./...
+	go test -race -timeout 40m ./...
 
 # The planner and its papers must run on a server that has no C compiler; only
 # the window needs one.
