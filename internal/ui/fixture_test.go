@@ -45,8 +45,10 @@ func (d *driver) DoFromGoroutine(do func(), wait bool) {
 	}
 }
 
-func newApp(t testing.TB) *app {
-	inner := test.NewTempApp(t)
+// newApp stays the app in force after its test: what still paints beside the window
+// then hands its news to a driver that nobody asks any more.
+func newApp() *app {
+	inner := test.NewApp()
 	a := &app{inner, &driver{inner.Driver(), make(chan func(), 1<<16)}}
 	fyne.SetCurrentApp(a)
 	return a
@@ -68,7 +70,7 @@ func newBench(t testing.TB) *bench { return newBenchIn(t, t.TempDir()) }
 // newBenchIn opens the window with a folder of the user's own.
 func newBenchIn(t testing.TB, folder string) *bench {
 	t.Helper()
-	a := newApp(t)
+	a := newApp()
 	t.Setenv("LANG", "en_US.UTF-8")
 	t.Setenv("LC_ALL", "")
 	t.Setenv("LC_MEASUREMENT", "")

@@ -75,7 +75,7 @@ func TestErrorsAreToldInTheStatusLine(t *testing.T) {
 func TestNoFolderOfOnesOwn(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))
-	_, err := New(newApp(t), Options{Folder: file})
+	_, err := New(newApp(), Options{Folder: file})
 	assert.ErrorContains(t, err, "no copies can be kept against a crash")
 	assert.ErrorContains(t, err, file)
 }
