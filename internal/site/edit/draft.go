@@ -103,9 +103,7 @@ func (d *Draft) RemoveLevels(gone func(*network.Level) bool) { drop(d, levelsOf,
 // AddSpot adds a spot; one without an ID gets one.
 func (d *Draft) AddSpot(v site.Spot) site.SpotID {
 	if v.ID == "" {
-		v.ID = fresh(d, "s", func(id site.SpotID) bool {
-			return slices.ContainsFunc(d.site.Spots, func(o site.Spot) bool { return o.ID == id })
-		})
+		v.ID = freshIn(d, "s", d.site.Spots, func(o *site.Spot) site.SpotID { return o.ID })
 	}
 	add(d, spotsOf, v)
 	return v.ID
@@ -120,9 +118,7 @@ func (d *Draft) RemoveSpots(gone func(*site.Spot) bool) { drop(d, spotsOf, gone,
 // AddWater adds a water point; one without an ID gets one.
 func (d *Draft) AddWater(v site.WaterPoint) site.WaterID {
 	if v.ID == "" {
-		v.ID = fresh(d, "w", func(id site.WaterID) bool {
-			return slices.ContainsFunc(d.site.Water, func(o site.WaterPoint) bool { return o.ID == id })
-		})
+		v.ID = freshIn(d, "w", d.site.Water, func(o *site.WaterPoint) site.WaterID { return o.ID })
 	}
 	add(d, waterOf, v)
 	return v.ID
@@ -146,9 +142,7 @@ func (d *Draft) RemoveLays(gone func(*site.Lay) bool) { drop(d, laysOf, gone, tr
 // AddNote adds a note; one without an ID gets one.
 func (d *Draft) AddNote(v site.Note) site.NoteID {
 	if v.ID == "" {
-		v.ID = fresh(d, "t", func(id site.NoteID) bool {
-			return slices.ContainsFunc(d.site.Notes, func(o site.Note) bool { return o.ID == id })
-		})
+		v.ID = freshIn(d, "t", d.site.Notes, func(o *site.Note) site.NoteID { return o.ID })
 	}
 	add(d, notesOf, v)
 	return v.ID
@@ -164,9 +158,7 @@ func (d *Draft) RemoveNotes(gone func(*site.Note) bool) { drop(d, notesOf, gone,
 // one.
 func (d *Draft) AddUnderlay(v site.Underlay) site.UnderlayID {
 	if v.ID == "" {
-		v.ID = fresh(d, "u", func(id site.UnderlayID) bool {
-			return slices.ContainsFunc(d.site.Underlays, func(o site.Underlay) bool { return o.ID == id })
-		})
+		v.ID = freshIn(d, "u", d.site.Underlays, func(o *site.Underlay) site.UnderlayID { return o.ID })
 	}
 	add(d, underlaysOf, v)
 	return v.ID
@@ -282,6 +274,18 @@ func (d *Draft) pipeIndex() map[network.PipeID]int {
 		}
 	}
 	return d.pipes
+}
+
+// freshIn returns an ID that no element of a short list has.
+func freshIn[T any, ID ~string](d *Draft, prefix string, list []T, of func(*T) ID) ID {
+	return fresh(d, prefix, func(id ID) bool {
+		for i := range list {
+			if of(&list[i]) == id {
+				return true
+			}
+		}
+		return false
+	})
 }
 
 // fresh returns an ID of a prefix and a number that is not taken: the next one
