@@ -92,6 +92,7 @@ func (w *Window) remember() {
 		path = abs
 	}
 	w.prefs.remember(path)
+	w.recent = w.prefs.recent()
 	w.refreshMenus()
 }
 
@@ -228,7 +229,7 @@ func fileName(title string) string {
 // recentItems are the entries of the menu of recent files.
 func (w *Window) recentItems() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
-	for _, path := range w.prefs.recent() {
+	for _, path := range w.recent {
 		items = append(items, fyne.NewMenuItem(filepath.Base(path)+"   "+filepath.Dir(path), w.guard(func() { w.open(path) })))
 	}
 	return items

@@ -56,6 +56,7 @@ type Window struct {
 	welcome              fyne.CanvasObject
 	guide                *guide
 	menus                map[string]*fyne.MenuItem
+	recent               []string // looked up on the disk when it may have changed, not with every edit
 
 	pictures      picture.Cache
 	pictureFolder atomic.Value // the folder of the site's file, for the painter
@@ -100,6 +101,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 		w.folder = filepath.Join(base, "linemap")
 	}
 	w.prefs.applyTheme(app)
+	w.recent = w.prefs.recent()
 	w.win = app.NewWindow("linemap")
 	w.desk, err = desk.New(tables, w.prefs.units(), func(f func()) { fyne.Do(w.guard(f)) })
 	if err != nil {
