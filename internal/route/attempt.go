@@ -42,9 +42,9 @@ func (m *model) attempt(access, hose int, path []int) attempt {
 		broken = append(broken, more...)
 	}
 	t := attempt{way: w, path: path, broken: broken, spot: -1}
-	for i := range m.spots {
-		if over := m.overReel(w, i); t.spot < 0 || over < t.over {
-			t.spot, t.over = i, over
+	for _, n := range m.access[access].near {
+		if over := m.overReel(w, n.lay); t.spot < 0 || over < t.over {
+			t.spot, t.over = n.spot, over
 		}
 	}
 	return t

@@ -53,6 +53,8 @@ type cover struct {
 	// top of its share where sharing[a*k+j] is set; see share.
 	charge  []ticks
 	sharing []bool
+	// bits[a*k+j] is the bit of block j's spot among the near spots of access a.
+	bits []uint64
 	// share[i] is a part of the price of column i's opening, such that the
 	// shares of all runs through one opening never sum to more than its price.
 	share []ticks
@@ -81,6 +83,7 @@ func (v *cover) begin(seq []blockKey) {
 	v.hang = grow(v.hang, len(v.columns)*k)
 	v.charge = grow(v.charge, len(v.access)*k)
 	v.sharing = grow(v.sharing, len(v.access)*k)
+	v.bits = grow(v.bits, len(v.access)*k)
 	clear(v.sharing)
 	for h := range v.byHose {
 		v.byHose[h] = v.byHose[h][:0]
@@ -88,7 +91,7 @@ func (v *cover) begin(seq []blockKey) {
 	for j, b := range seq {
 		v.byHose[b.hose] = append(v.byHose[b.hose], j)
 		for a := range v.access {
-			v.charge[a*k+j] = v.spots[b.spot].open[a]
+			v.charge[a*k+j], v.bits[a*k+j] = v.openCost(a, b.spot), v.bit(a, b.spot)
 		}
 	}
 }
@@ -139,10 +142,10 @@ func (v *cover) solveTarget(p int) {
 				h += v.hang[col.prev*k+j] - v.f[off*(k+1)+j]
 			}
 			v.hang[i*k+j] = h
-			if col.spots&(1<<v.seq[j].spot) == 0 {
+			at := end.access*k + j
+			if col.spots&v.bits[at] == 0 {
 				continue
 			}
-			at := end.access*k + j
 			c := col.cost + v.charge[at] + h
 			if v.sharing[at] {
 				c += v.share[i]
@@ -213,7 +216,7 @@ func (v *cover) price(runs []chosen) ticks {
 		cost += v.columns[r.column].cost
 	}
 	for o := range v.openings(runs) {
-		cost += v.spots[v.seq[o.block].spot].open[o.access]
+		cost += v.openCost(o.access, v.seq[o.block].spot)
 	}
 	return cost
 }

@@ -4,6 +4,9 @@ import (
 	"context"
 	"math"
 	"slices"
+
+	"linemap/internal/rig"
+	"linemap/internal/unit"
 )
 
 // relaxation bounds the cost of every plan from below. It forgets in which
@@ -16,15 +19,16 @@ import (
 type relaxation struct {
 	*catalogue
 	fixed  float64
-	access []shares   // by access
-	spot   []shares   // by spot
-	hose   [][]shares // by spot and hose
-	// By target: cost of it and all above, and the column and spot chosen.
+	shares shares
+	// By target: cost of it and all above, and the column and the near spot
+	// chosen.
 	f, sum []float64
-	pick   []struct{ column, spot int }
-	// By column: what hangs off it, and its shares by spot.
+	pick   []struct{ column, bit int }
+	// By column: what hangs off it, and from share[at[i]] on its shares by near
+	// spot.
 	hang  []float64
-	share [][]float64
+	share []float64
+	at    []int
 	// opening is, by column, its shares of its opening's price in the round
 	// with the best bound, rounded down.
 	opening []ticks
@@ -38,57 +42,76 @@ func newRelaxation(c *catalogue, withDay bool) *relaxation {
 	r := &relaxation{
 		catalogue: c,
 		f:         make([]float64, len(c.pipes)), sum: make([]float64, len(c.pipes)),
-		pick: make([]struct{ column, spot int }, len(c.pipes)),
-		hang: make([]float64, len(c.columns)), share: make([][]float64, len(c.columns)),
-		access: make([]shares, len(c.access)), spot: make([]shares, len(c.spots)),
-		hose: make([][]shares, len(c.spots)),
+		pick: make([]struct{ column, bit int }, len(c.pipes)),
+		hang: make([]float64, len(c.columns)), at: make([]int, len(c.columns)),
 	}
-	for i := range r.share {
-		r.share[i] = make([]float64, len(c.spots))
+	n := 0
+	for i := range c.columns {
+		r.at[i] = n
+		n += len(c.access[c.accessOf(i)].near)
 	}
+	r.share = make([]float64, n)
+	prices := make([]float64, len(c.access)+len(c.spots)*(1+len(c.site.Rig.Hoses)))
 	for a := range c.access {
-		cheapest := c.spots[0].open[a]
-		for s := range c.spots {
-			cheapest = min(cheapest, c.spots[s].open[a])
+		cheapest := unreachable
+		for _, n := range c.access[a].near {
+			cheapest = min(cheapest, n.open)
 		}
-		r.access[a].price = float64(cheapest)
-	}
-	for s := range c.spots {
-		r.hose[s] = make([]shares, len(c.site.Rig.Hoses))
+		prices[a] = float64(cheapest)
 	}
 	if withDay {
-		r.priceDay()
+		r.priceDay(prices[len(c.access):][:len(c.spots)], prices[len(c.access)+len(c.spots):])
 	}
-	r.spread()
+	r.spread(prices)
 	return r
 }
 
-// priceDay sets the prices of spots and hoses. A day with nS spots and nSH
-// pairs of spot and hose costs at least one set-up and pack-up, nS-1 moves and
-// nSH-nS further changes.
-func (r *relaxation) priceDay() {
+// priceDay sets the prices of spots and of hoses at them. A day costs at least
+// one set-up and pack-up, a move to each of its spots but the first, and at each
+// spot a change for each of its hoses but one.
+func (r *relaxation) priceDay(spots, hoses []float64) {
 	crew := &r.site.Rig.Crew
 	change := float64(toTicks(minutes(crew.HoseChange)))
 	ends := float64(toTicks(minutes(crew.SetUp)) + toTicks(minutes(crew.PackUp)))
-	move := math.Inf(1)
-	for a := range r.spots {
-		for b := range r.spots {
-			if a != b {
-				move = min(move, ends+float64(r.tow(r.spots[a].spot.At, r.spots[b].spot.At)))
-			}
+	for s := range r.spots {
+		spots[s] = ends + r.leastTow(s)
+	}
+	if len(spots) == 1 {
+		spots[0] = change
+	}
+	r.fixed = ends - slices.Max(spots)
+	if len(spots) < fewSpots { // the farthest of few may be one that no plan uses
+		least := slices.Min(spots)
+		r.fixed = ends - least
+		for s := range spots {
+			spots[s] = least
 		}
 	}
-	if len(r.spots) == 1 {
-		move = change
+	change = min(change, slices.Min(spots))
+	for s := range spots {
+		spots[s] -= change
 	}
-	change = min(change, move)
-	r.fixed = ends - move
-	for s := range r.spot {
-		r.spot[s].price = move - change
-		for h := range r.hose[s] {
-			r.hose[s][h].price = change
+	for i := range hoses {
+		hoses[i] = change
+	}
+}
+
+// fewSpots is below how many spots all moves count as long as the shortest one.
+const fewSpots = 20
+
+// leastTow is the least time to tow to a spot from another one; 0 where there
+// is no other.
+func (r *relaxation) leastTow(to int) float64 {
+	if len(r.spots) < 2 {
+		return 0
+	}
+	nearest := unit.Length(math.Inf(1))
+	for from := range r.spots {
+		if from != to {
+			nearest = min(nearest, r.spots[from].spot.At.Distance(r.spots[to].spot.At))
 		}
 	}
+	return float64(toTicks(minutes(r.site.Rig.Crew.Move) + rig.Over(nearest, r.site.Rig.Crew.TowSpeed)))
 }
 
 // value solves the relaxed problem under the present shares.
@@ -115,20 +138,22 @@ func (r *relaxation) valueColumn(p, i int) {
 	if !r.reachable[col.last] {
 		return
 	}
-	end := &r.places[col.end]
-	h := r.sum[col.last]
-	mine := r.share[i]
-	entry := r.access[end.access].at(col.last)
+	near := len(r.access[r.accessOf(i)].near)
+	mine := r.share[r.at[i]:][:near]
+	stay := r.shares.stay[r.shares.first[col.end]:][:near]
+	of := r.shares.of
+	entry := of[r.shares.entry[col.end]]
 	for s := range mine {
-		mine[s] = entry + r.spot[s].at(col.last) + r.hose[s][end.hose].at(col.last)
+		mine[s] = entry + of[stay[s].spot] + of[stay[s].hose]
 	}
+	h := r.sum[col.last]
 	if col.prev >= 0 {
 		off := col.last
-		if end.down {
+		if r.places[col.end].down {
 			off = r.columns[col.prev].low
 		}
 		h += r.hang[col.prev] - r.f[off]
-		for s, v := range r.share[col.prev] {
+		for s, v := range r.share[r.at[col.prev]:][:near] {
 			mine[s] += v
 		}
 	}
@@ -139,7 +164,7 @@ func (r *relaxation) valueColumn(p, i int) {
 		}
 		if v := float64(col.cost) + mine[s] + h; v < r.f[p] {
 			r.f[p] = v
-			r.pick[p] = struct{ column, spot int }{i, s}
+			r.pick[p] = struct{ column, bit int }{i, s}
 		}
 	}
 }
@@ -173,7 +198,7 @@ func (r *relaxation) keepShares() {
 	r.opening = grow(r.opening, len(r.columns))
 	for i := range r.columns {
 		col := &r.columns[i]
-		sum[i] = r.access[r.accessOf(i)].at(col.last)
+		sum[i] = r.shares.of[r.shares.entry[col.end]]
 		if col.prev >= 0 {
 			sum[i] += sum[col.prev]
 		}
@@ -183,41 +208,45 @@ func (r *relaxation) keepShares() {
 
 // moveShares shifts shares to the targets that were cleaned with each thing.
 func (r *relaxation) moveShares(gap float64) {
-	used := map[*shares][]int{}
-	var steps int
-	r.visitChosen(func(col *column, spot int, chain []int) {
-		end := &r.places[col.end]
-		for _, s := range []*shares{&r.access[end.access], &r.spot[spot], &r.hose[spot][end.hose]} {
-			if s.of != nil {
-				used[s] = append(used[s], chain...)
-				steps += len(chain)
+	s := &r.shares
+	var used []int32
+	r.visitChosen(func(column, bit int) {
+		for i := column; i >= 0; i = r.columns[i].prev {
+			end := r.columns[i].end
+			stay := s.stay[int(s.first[end])+bit]
+			for _, at := range [...]int32{s.entry[end], stay.spot, stay.hose} {
+				if at != 0 {
+					used = append(used, at)
+				}
 			}
 		}
 	})
-	if steps == 0 {
+	if len(used) == 0 {
 		return
 	}
-	step := gap / float64(steps)
-	r.each(func(s *shares) {
-		if targets := used[s]; len(targets) > 0 {
-			for _, p := range targets {
-				s.of[p] += step
-			}
-			s.project()
+	step := gap / float64(len(used))
+	for _, at := range used {
+		s.of[at] += step
+		s.moved[s.by[at]] = true
+	}
+	for i := range s.paid {
+		if s.moved[i] {
+			s.moved[i] = false
+			s.project(&s.paid[i])
 		}
-	})
+	}
 }
 
 // visitChosen goes through the runs of the relaxed solution.
-func (r *relaxation) visitChosen(do func(col *column, spot int, chain []int)) {
+func (r *relaxation) visitChosen(do func(column, bit int)) {
 	stack := slices.Clone(r.roots)
 	inChain := map[int]bool{}
 	for len(stack) > 0 {
 		p := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
 		ch := r.pick[p]
+		do(ch.column, ch.bit)
 		chain := r.chain(ch.column)
-		do(&r.columns[ch.column], ch.spot, chain)
 		clear(inChain)
 		for _, q := range chain {
 			inChain[q] = true

@@ -6,7 +6,7 @@ type place struct {
 	way
 	prev   int // index of the place before, -1 for the first
 	travel ticks
-	set    uint64 // spots whose reel holds it
+	set    uint64 // of the access's near spots, those whose reel holds it
 }
 
 // column is one candidate run: a path and the targets on it that the run
@@ -18,7 +18,7 @@ type column struct {
 	// last is the target that prev lacks. prev is -1 for a single target.
 	low, prev, last int
 	cost            ticks
-	spots           uint64 // spots it can be made from; 0 for none
+	spots           uint64 // of the access's near spots, those it can be made from; 0 for none
 	passes          [passCount]passState
 }
 
@@ -70,9 +70,6 @@ func (c *catalogue) walk() {
 
 // walkFrom walks every path of every hose from one access.
 func (c *catalogue) walkFrom(access int) {
-	if len(c.spots) == 0 {
-		return
-	}
 	node, trial := c.access[access].node, c.access[access].trial
 	for h := range c.site.Rig.Hoses {
 		for _, p := range c.g.Above[node] {
@@ -179,9 +176,10 @@ func (c *catalogue) finish(col column) int {
 	col.cost, col.spots = 0, 0
 	passes, ok := c.passesOf(&col)
 	if ok {
-		col.cost, col.spots = c.runCost(passes), c.places[col.end].set
-		for i := range c.spots {
-			if col.spots&(1<<i) != 0 && !c.tankHolds(passes, i) {
+		end := &c.places[col.end]
+		col.cost, col.spots = c.runCost(passes), end.set
+		for i, n := range c.access[end.access].near {
+			if col.spots&(1<<i) != 0 && !c.tankHolds(passes, n.spot) {
 				col.spots &^= 1 << i
 			}
 		}

@@ -98,7 +98,7 @@ func (e *explainer) moreHose(i int, t *attempt) []remedy {
 		price: float64(t.over) * prices.HosePerMetre,
 		try:   func() gain { return gainOf(newCatalogue(e.withHose(t.way.hose, t.over)), e.missing) },
 	}}
-	if lay := e.spots[t.spot].lay[t.way.access] - t.over; lay >= nearest {
+	if lay := e.layTo(t.way.access, t.spot) - t.over; lay >= nearest {
 		out = append(out, remedy{
 			Cure: Cure{Kind: OtherSpot, Length: lay}, attempt: i, price: prices.NewSpot,
 			try: func() gain { return e.gainFrom(e.withSpot(t.way.access, lay), t.way.access) },
@@ -157,7 +157,7 @@ func (e *explainer) overTank(t *attempt) (unit.Volume, bool) {
 			if col.low != q || !end.down && col.prev >= 0 || end.access != t.way.access || end.hose != t.way.hose {
 				continue
 			}
-			if over, ok := e.columnOver(col, e.bestInflow(end.set)); ok && (!found || over < least) {
+			if over, ok := e.columnOver(col, e.bestInflow(end)); ok && (!found || over < least) {
 				least, found = over, true
 			}
 		}

@@ -111,7 +111,7 @@ func (d *dayBook) make(number, column int, opens bool) bool {
 	}
 	d.run, d.pass = number, -1
 	if opens {
-		d.add(EventOpen, d.spots[d.spot].open[d.accessOf(column)], 0)
+		d.add(EventOpen, d.openCost(d.accessOf(column), d.spot), 0)
 	}
 	d.add(EventStart, toTicks(minutes(crew.RunStart)), 0)
 	for i, p := range passes {
@@ -128,7 +128,7 @@ func (d *dayBook) make(number, column int, opens bool) bool {
 // makeMost makes a run, or where the water does not last, as many of its lower
 // pipes as it does. It returns the column made, -1 for none.
 func (d *dayBook) makeMost(number, column int, opens bool) int {
-	usable := func(c int) bool { return d.columns[c].spots&(1<<d.spot) != 0 }
+	usable := func(c int) bool { return d.madeFrom(c, d.spot) }
 	for column >= 0 && !(usable(column) && d.make(number, column, opens)) {
 		if d.places[d.columns[column].end].down {
 			return -1

@@ -124,7 +124,7 @@ func oracleByHand(c *catalogue, goal uint64, h *oracleHand) ticks {
 func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost ticks, ok bool) {
 	pl := &c.places[at]
 	spot := s.key / hoses
-	if s.key%hoses != pl.hose || pl.set&(1<<spot) == 0 {
+	if s.key%hoses != pl.hose || pl.set&c.bit(pl.access, spot) == 0 {
 		return 0, 0, false
 	}
 	path := c.pathOf(at)
@@ -194,7 +194,7 @@ func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost 
 	}
 	cost = c.runCost(passes)
 	if s.open&(1<<pl.access) == 0 {
-		cost += c.spots[spot].open[pl.access]
+		cost += c.openCost(pl.access, spot)
 	}
 	return clean, cost, true
 }

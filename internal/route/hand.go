@@ -114,7 +114,7 @@ func (h *hand) readKeep(n *named, decisions *site.ByHand) {
 // makers are the planner's own candidates that make a run.
 func (h *hand) makers(n *named) (out []int) {
 	for _, i := range h.columns[n.runID] {
-		if n.spot >= 0 && h.own.columns[i].spots&(1<<n.spot) != 0 {
+		if n.spot >= 0 && h.own.madeFrom(i, n.spot) {
 			out = append(out, i)
 		}
 	}

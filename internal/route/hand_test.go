@@ -25,7 +25,7 @@ func possibleKeys(c *catalogue) []site.RunKey {
 				Spot: c.spots[s].spot.ID, Hose: c.site.Rig.Hoses[id.hose].ID, Downstream: id.down,
 				Access: c.site.Network.Nodes[c.access[id.access].node].ID, End: c.site.Network.Pipes[id.end].ID,
 			}
-			if col.spots&(1<<s) != 0 && !slices.Contains(out, key) {
+			if c.madeFrom(i, s) && !slices.Contains(out, key) {
 				out = append(out, key)
 			}
 		}

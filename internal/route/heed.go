@@ -10,7 +10,7 @@ func (m *model) heeding(keep, bar []named) *catalogue {
 	c.walk()
 	barred := map[runID]uint64{}
 	for i := range bar {
-		barred[bar[i].runID] |= 1 << bar[i].spot
+		barred[bar[i].runID] |= m.bit(bar[i].access, bar[i].spot)
 	}
 	for i := range c.columns {
 		if not := barred[c.runAt(c.columns[i].end)]; not != 0 {
@@ -48,7 +48,7 @@ func (c *catalogue) keepOnly(keep []named) {
 		if n := by[c.places[col.end].pipe]; ends[i] > 1 || n == nil || n.runID != c.runAt(col.end) {
 			col.spots = 0
 		} else {
-			col.spots &= 1 << n.spot
+			col.spots &= c.bit(n.access, n.spot)
 		}
 	}
 }

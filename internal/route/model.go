@@ -43,6 +43,8 @@ type model struct {
 	// where it does not serve.
 	serve [passCount][][]int
 	ops   *operations
+	// ground finds the spots near an access.
+	ground *ground
 }
 
 // modelPipe is what the planner needs of a pipe, by its graph index.
@@ -65,6 +67,8 @@ type modelAccess struct {
 	node  int
 	riser unit.Length
 	size  unit.Size
+	// near are the spots that can serve it; see addNear.
+	near []nearSpot
 	// trial marks a cleanout that a shortfall's cure thinks of.
 	trial     bool
 	trialPipe int
@@ -73,14 +77,10 @@ type modelAccess struct {
 type modelSpot struct {
 	spot   *site.Spot
 	inflow unit.Flow
-	// lay[a] and open[a] are the lay to access a and the time to open it.
-	lay  []unit.Length
-	open []ticks
 }
 
 // What fits the planner's bit masks and bytes, far beyond any real rig.
 const (
-	maxSpots   = 64
 	maxNozzles = 64
 	maxHoses   = 64
 )
@@ -99,7 +99,8 @@ func newModel(s *site.Site, t *site.Tables) (*model, error) {
 		return nil, err
 	}
 	m.addAccesses()
-	if err := m.addSpots(); err != nil {
+	m.addSpots()
+	if err := m.addNear(); err != nil {
 		return nil, err
 	}
 	m.above = make([][]int, len(m.pipes))
@@ -218,8 +219,7 @@ func (m *model) addAccesses() {
 	}
 }
 
-func (m *model) addSpots() error {
-	crew := &m.site.Rig.Crew
+func (m *model) addSpots() {
 	for i := range m.site.Spots {
 		sp := &m.site.Spots[i]
 		if !sp.Usable() {
@@ -227,22 +227,8 @@ func (m *model) addSpots() error {
 		}
 		ms := modelSpot{spot: sp}
 		ms.inflow, _ = m.site.Inflow(sp)
-		for _, a := range m.access {
-			node := &m.site.Network.Nodes[a.node]
-			lay := m.site.LayLength(sp, node)
-			open := node.Access.OpenMinutes
-			if open == 0 {
-				open = crew.Open
-			}
-			ms.lay = append(ms.lay, lay)
-			ms.open = append(ms.open, toTicks(minutes(open)+2*rig.Over(lay, crew.Lay)))
-		}
 		m.spots = append(m.spots, ms)
 	}
-	if len(m.spots) > maxSpots {
-		return fmt.Errorf("the site has %d usable spots; the planner takes %d", len(m.spots), maxSpots)
-	}
-	return nil
 }
 
 // ring tells whether a pipe ends where it starts; such a pipe leads nowhere.

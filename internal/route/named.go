@@ -108,7 +108,7 @@ func (c *catalogue) uncleanedOn(n *named) network.PipeID {
 // where no rule does.
 func (c *catalogue) ruleBroken(n *named) *Shortfall {
 	t := c.attempt(n.access, n.hose, n.path)
-	t.spot, t.over = n.spot, c.overReel(t.way, n.spot)
+	t.spot, t.over = n.spot, c.overReel(t.way, c.layTo(n.access, n.spot))
 	s := c.shortfall(n.end)
 	e := &explainer{catalogue: c}
 	if !t.works() {

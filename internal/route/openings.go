@@ -44,7 +44,7 @@ func (v *cover) setFree(free map[opening]bool) {
 	k := len(v.seq)
 	for j, b := range v.seq {
 		for a := range v.access {
-			v.charge[a*k+j] = v.spots[b.spot].open[a]
+			v.charge[a*k+j] = v.openCost(a, b.spot)
 			if free[opening{a, j}] {
 				v.charge[a*k+j] = 0
 			}
@@ -129,7 +129,7 @@ func (v *cover) mostUndercharged(runs []chosen) (at int, price ticks, ok bool) {
 	most := ticks(0)
 	for o := range v.openings(runs) {
 		i := o.access*k + o.block
-		open := v.spots[v.seq[o.block].spot].open[o.access]
+		open := v.openCost(o.access, v.seq[o.block].spot)
 		if lack := open - paid[i]; v.sharing[i] && (lack > most || lack == most && ok && i < at) {
 			at, price, ok, most = i, open, true, lack
 		}

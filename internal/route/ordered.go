@@ -77,7 +77,7 @@ func (c *catalogue) carryOutEntries(entries []entry) outcome {
 // be said of it, nil for nothing.
 func (c *catalogue) orderedRun(n *named) (col int, wrong *Breach) {
 	at := slices.IndexFunc(c.places, func(p place) bool {
-		return n.spot >= 0 && p.set&(1<<n.spot) != 0 && (runID{p.access, p.hose, p.pipe, p.down}) == n.runID
+		return n.spot >= 0 && n.access == p.access && p.set&c.bit(p.access, n.spot) != 0 && (runID{p.access, p.hose, p.pipe, p.down}) == n.runID
 	})
 	if at < 0 || !c.pipes[n.end].target {
 		b := c.whyNot(n)
@@ -93,7 +93,7 @@ func (c *catalogue) orderedRun(n *named) (col int, wrong *Breach) {
 	switch made := &c.columns[col]; {
 	case col < first:
 		return -1, &Breach{Key: n.key, What: NothingLeft}
-	case made.spots&(1<<n.spot) == 0:
+	case !c.madeFrom(col, n.spot):
 		b := c.notServed(n, made)
 		c.columns = c.columns[:first]
 		return -1, &b

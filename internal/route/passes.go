@@ -31,7 +31,7 @@ func (c *catalogue) ask(col *column, at int, down bool) {
 // best of the column's spots; false where one of them has no nozzle for all that
 // it is asked to do.
 func (c *catalogue) passesOf(col *column) ([]plannedPass, bool) {
-	inflow := c.bestInflow(c.places[col.end].set)
+	inflow := c.bestInflow(&c.places[col.end])
 	return c.passesThat(col, func(p plannedPass) bool {
 		_, fits := c.site.Rig.Tank.Need(c.draw(p), inflow, p.time.duration())
 		return fits
@@ -61,11 +61,11 @@ func (c *catalogue) passesThat(col *column, will func(plannedPass) bool) ([]plan
 	return out, true
 }
 
-// bestInflow is the most water that any of a set of spots has.
-func (c *catalogue) bestInflow(spots uint64) (best unit.Flow) {
-	for i := range c.spots {
-		if spots&(1<<i) != 0 {
-			best = max(best, c.spots[i].inflow)
+// bestInflow is the most water that any of the spots of a place has.
+func (c *catalogue) bestInflow(at *place) (best unit.Flow) {
+	for i, n := range c.access[at.access].near {
+		if at.set&(1<<i) != 0 {
+			best = max(best, c.spots[n.spot].inflow)
 		}
 	}
 	return best

@@ -24,7 +24,7 @@ func (c *catalogue) describe(number, column, spot int, opens bool) Run {
 	col := &c.columns[column]
 	end := &c.places[col.end]
 	path := c.pathOf(col.end)
-	lay := c.spots[spot].lay[end.access]
+	lay := c.layTo(end.access, spot)
 	run := Run{
 		Number: number, Access: c.site.Network.Nodes[c.access[end.access].node].ID, Opens: opens,
 		Direction: Upstream, Lay: lay, Entry: lay + c.access[end.access].riser,

@@ -1,7 +1,9 @@
 package route
 
 import (
+	"cmp"
 	"context"
+	"encoding/binary"
 	"math/rand/v2"
 	"slices"
 	"time"
@@ -38,18 +40,25 @@ type search struct {
 func newSearch(ctx context.Context, c *catalogue, progress func(Progress)) *search {
 	s := &search{cover: newCover(c), ctx: ctx, progress: progress, known: map[string]ticks{}}
 	s.best = s.quick(nil)
-	for spot := range c.spots {
-		for hose := range c.site.Rig.Hoses {
-			for i := range c.columns {
-				col := &c.columns[i]
-				if c.places[col.end].hose == hose && col.spots&(1<<spot) != 0 {
-					s.keys = append(s.keys, blockKey{spot, hose})
-					break
-				}
+	s.keys = c.keys()
+	return s
+}
+
+// keys lists every spot and hose that some run can use.
+func (c *catalogue) keys() (out []blockKey) {
+	used := map[blockKey]bool{}
+	for i := range c.columns {
+		col := &c.columns[i]
+		end := &c.places[col.end]
+		for bit, n := range c.access[end.access].near {
+			if key := (blockKey{n.spot, end.hose}); col.spots&(1<<bit) != 0 && !used[key] {
+				used[key] = true
+				out = append(out, key)
 			}
 		}
 	}
-	return s
+	slices.SortFunc(out, func(a, b blockKey) int { return cmp.Or(a.spot-b.spot, a.hose-b.hose) })
+	return out
 }
 
 // size is the work of one solve of a sequence.
@@ -68,9 +77,10 @@ func (s *search) report() {
 
 // cheaper solves a sequence and reports whether it costs less than limit.
 func (s *search) cheaper(seq []blockKey, limit ticks) (solution, bool) {
-	name := make([]byte, 0, 2*len(seq))
+	name := make([]byte, 0, 3*len(seq))
 	for _, b := range seq {
-		name = append(name, byte(b.spot), byte(b.hose))
+		name = binary.AppendUvarint(name, uint64(b.spot))
+		name = append(name, byte(b.hose))
 	}
 	if cost, tried := s.known[string(name)]; tried && cost >= limit {
 		return solution{}, false

@@ -119,7 +119,7 @@ func (c *catalogue) remakeRun(n *named) int {
 		}
 	}
 	col := len(c.columns) - 1
-	if col < first || c.columns[col].last != n.end || c.columns[col].spots&(1<<n.spot) == 0 {
+	if col < first || c.columns[col].last != n.end || !c.madeFrom(col, n.spot) {
 		return -1
 	}
 	return col

@@ -1,94 +1,116 @@
 package route
 
 import (
+	"cmp"
 	"slices"
 )
 
-// shares splits one price over targets.
+// shares are the prices of all that is paid once, each split over the targets
+// that runs clean with it.
 type shares struct {
-	price float64
-	of    []float64 // by pipe; nil where the price is nothing
-	over  []int     // the targets that can carry a share
+	paid []paid
+	of   []float64 // all shares, those of one thing side by side
+	by   []int32   // by share, the thing
+	// By place of a target, the shares that a run pays for cleaning it there:
+	// entry for its access, and from stay[p] on a pair for each near spot, of the
+	// spot and of the hose at the spot. Where a share is none it is the one at 0,
+	// which stays 0.
+	entry []int32
+	first []int32
+	stay  []stayShares
+
+	sorted []float64 // of project, reused
+	moved  []bool    // of moveShares, reused
 }
 
-// spread gives every price equal shares over the targets it can serve.
-func (r *relaxation) spread() {
-	mark := func(s *shares, p int) {
-		if s.price <= 0 {
-			return
-		}
-		if s.of == nil {
-			s.of = make([]float64, len(r.pipes))
-		}
-		if s.of[p] == 0 {
-			s.of[p] = 1
-			s.over = append(s.over, p)
+// stayShares are the shares of a spot, and of a hose at it.
+type stayShares struct{ spot, hose int32 }
+
+// paid is one thing that is paid once: its price, and where its shares lie.
+type paid struct {
+	price    float64
+	from, to int32
+}
+
+// slot is where one thing's share for one target is asked for.
+type slot struct {
+	thing, pipe int32
+	at          *int32
+}
+
+// spread gives every price equal shares over the targets that it can serve.
+// prices are those of the accesses, the spots, and the hoses spot by spot.
+func (r *relaxation) spread(prices []float64) {
+	s := &r.shares
+	s.of, s.by = []float64{0}, []int32{-1}
+	s.entry = make([]int32, len(r.places))
+	s.first = make([]int32, len(r.places))
+	hoses := len(r.site.Rig.Hoses)
+	used := make([]bool, len(r.places))
+	n := 0
+	for i := range r.columns {
+		if col := &r.columns[i]; r.reachable[col.last] && !used[col.end] {
+			used[col.end] = true
+			n += len(r.access[r.places[col.end].access].near)
 		}
 	}
-	for i := range r.columns {
-		col := &r.columns[i]
-		end := &r.places[col.end]
-		if !r.reachable[col.last] {
+	s.stay = make([]stayShares, 0, n)
+	var slots []slot
+	ask := func(thing, pipe int, at *int32) {
+		if prices[thing] > 0 {
+			slots = append(slots, slot{int32(thing), int32(pipe), at})
+		}
+	}
+	for i := range r.places {
+		if !used[i] {
 			continue
 		}
-		mark(&r.access[end.access], col.last)
-		for s := range r.spots {
-			if end.set&(1<<s) != 0 {
-				mark(&r.spot[s], col.last)
-				mark(&r.hose[s][end.hose], col.last)
+		p := &r.places[i]
+		ask(p.access, p.pipe, &s.entry[i])
+		s.first[i] = int32(len(s.stay))
+		for bit, near := range r.access[p.access].near {
+			s.stay = append(s.stay, stayShares{})
+			if pair := &s.stay[len(s.stay)-1]; p.set&(1<<bit) != 0 {
+				ask(len(r.access)+near.spot, p.pipe, &pair.spot)
+				ask(len(r.access)+len(r.spots)+near.spot*hoses+p.hose, p.pipe, &pair.hose)
 			}
 		}
 	}
-	r.each(func(s *shares) {
-		for _, p := range s.over {
-			s.of[p] = s.price / float64(len(s.over))
+	slices.SortFunc(slots, func(a, b slot) int { return cmp.Or(cmp.Compare(a.thing, b.thing), cmp.Compare(a.pipe, b.pipe)) })
+	s.paid, s.moved = make([]paid, len(prices)), make([]bool, len(prices))
+	for i, one := range slots {
+		thing := &s.paid[one.thing]
+		switch {
+		case i == 0 || slots[i-1].thing != one.thing:
+			*thing = paid{price: prices[one.thing], from: int32(len(s.of)), to: int32(len(s.of)) + 1}
+			s.of, s.by = append(s.of, 0), append(s.by, one.thing)
+		case slots[i-1].pipe != one.pipe:
+			thing.to++
+			s.of, s.by = append(s.of, 0), append(s.by, one.thing)
 		}
-	})
-}
-
-// each visits everything that is paid once and can be used.
-func (r *relaxation) each(do func(*shares)) {
-	for a := range r.access {
-		if r.access[a].of != nil {
-			do(&r.access[a])
-		}
+		*one.at = int32(len(s.of)) - 1
 	}
-	for s := range r.spot {
-		if r.spot[s].of != nil {
-			do(&r.spot[s])
-		}
-		for h := range r.hose[s] {
-			if r.hose[s][h].of != nil {
-				do(&r.hose[s][h])
-			}
+	for _, thing := range s.paid {
+		for i := thing.from; i < thing.to; i++ {
+			s.of[i] = thing.price / float64(thing.to-thing.from)
 		}
 	}
 }
 
-func (s *shares) at(p int) float64 {
-	if s.of == nil {
-		return 0
-	}
-	return s.of[p]
-}
-
-// project moves the shares to the nearest ones that are not negative and sum
-// to the price (Euclidean projection onto the simplex; Duchi et al. 2008).
-func (s *shares) project() {
-	sorted := make([]float64, 0, len(s.over))
-	for _, p := range s.over {
-		sorted = append(sorted, s.of[p])
-	}
-	slices.Sort(sorted)
-	slices.Reverse(sorted)
+// project moves the shares of a thing to the nearest ones that are not negative
+// and sum to its price (Euclidean projection onto the simplex; Duchi et al. 2008).
+func (s *shares) project(thing *paid) {
+	of := s.of[thing.from:thing.to]
+	s.sorted = append(s.sorted[:0], of...)
+	slices.SortFunc(s.sorted, func(a, b float64) int { return cmp.Compare(b, a) })
 	var sum, cut float64
-	for i, v := range sorted {
+	for i, v := range s.sorted {
 		sum += v
-		if c := (sum - s.price) / float64(i+1); v-c > 0 {
+		if c := (sum - thing.price) / float64(i+1); v-c > 0 {
 			cut = c
 		}
 	}
-	for _, p := range s.over {
-		s.of[p] = max(0, s.of[p]-cut)
+	for i, v := range of {
+		of[i] = max(0, v-cut)
 	}
 }

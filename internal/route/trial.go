@@ -1,7 +1,6 @@
 package route
 
 import (
-	"math"
 	"slices"
 
 	"linemap/internal/network"
@@ -19,17 +18,17 @@ var trialEntry = unit.Degrees(45)
 // as large as the pipe, and returns its index.
 func (m *model) withCleanout(pipe int) (*model, int) {
 	t := *m
+	a := modelAccess{node: m.g.Down[pipe], size: m.pipes[pipe].size, trial: true, trialPipe: pipe}
+	a.near, _ = m.nearTo(m.openingOf(&a)) // as many as may be
+	t.access = append(slices.Clone(m.access), a)
+	return &t, len(t.access) - 1
+}
+
+// trialOpening is the node that a new cleanout on a pipe would be.
+func (m *model) trialOpening(pipe int) *network.Node {
 	node := m.g.Down[pipe]
 	height := m.g.Elevation(node)
-	opening := network.Node{At: m.site.Network.Nodes[node].At, Invert: &height}
-	t.access = append(slices.Clone(m.access), modelAccess{node: node, size: m.pipes[pipe].size, trial: true, trialPipe: pipe})
-	t.spots = slices.Clone(m.spots)
-	for i := range t.spots {
-		s := &t.spots[i]
-		s.lay = append(slices.Clone(s.lay), m.site.LayLength(s.spot, &opening))
-		s.open = append(slices.Clone(s.open), 0)
-	}
-	return &t, len(t.access) - 1
+	return &network.Node{At: m.site.Network.Nodes[node].At, Invert: &height}
 }
 
 // withHose makes a hose longer.
@@ -38,6 +37,8 @@ func (m *model) withHose(hose int, by unit.Length) *model {
 	s.Rig.Hoses = slices.Clone(s.Rig.Hoses)
 	s.Rig.Hoses[hose].Length += by
 	t.site, t.ops = &s, newOperations(&s.Rig)
+	t.access = slices.Clone(m.access)
+	_ = t.addNear() // where they are too many, as many as may be
 	return &t
 }
 
@@ -45,15 +46,14 @@ func (m *model) withHose(hose int, by unit.Length) *model {
 // best water of the site.
 func (m *model) withSpot(access int, lay unit.Length) *model {
 	t := *m
-	spot := modelSpot{spot: &site.Spot{}, lay: make([]unit.Length, len(m.access)), open: make([]ticks, len(m.access))}
+	spot := modelSpot{spot: &site.Spot{}}
 	for i := range m.site.Water {
 		spot.inflow = max(spot.inflow, m.site.FillFlow(&m.site.Water[i]))
 	}
-	for a := range spot.lay {
-		spot.lay[a] = unit.Length(math.Inf(1))
-	}
-	spot.lay[access] = lay
 	t.spots = append(slices.Clone(m.spots), spot)
+	t.access = slices.Clone(m.access)
+	a := &t.access[access]
+	a.near = append(slices.Clone(a.near), nearSpot{spot: len(m.spots), lay: lay})
 	return &t
 }
 

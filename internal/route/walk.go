@@ -199,19 +199,19 @@ func (m *model) entersAtFrom(down bool, pipe int) bool {
 	return from == end
 }
 
-// spotsFor is the set of spots from which the reel holds the hose for a way.
+// spotsFor is the set of the access's near spots from which the reel holds the hose for a way.
 func (m *model) spotsFor(w way) uint64 {
 	var set uint64
-	for i := range m.spots {
-		if m.overReel(w, i) <= slackLength {
+	for i, n := range m.access[w.access].near {
+		if m.overReel(w, n.lay) <= slackLength {
 			set |= 1 << i
 		}
 	}
 	return set
 }
 
-// overReel is how much hose a way lacks from a spot; negative is to spare.
-func (m *model) overReel(w way, spot int) unit.Length {
+// overReel is how much hose a way lacks after a lay; negative is to spare.
+func (m *model) overReel(w way, lay unit.Length) unit.Length {
 	h := &m.site.Rig.Hoses[w.hose]
-	return m.spots[spot].lay[w.access] + w.length + h.Reserve - h.Length
+	return lay + w.length + h.Reserve - h.Length
 }
