@@ -146,7 +146,7 @@ func TestBroken(t *testing.T) {
 		{"nameless level", `"name": "Ground"`, `"name": ""`, "network.levels[0].name", `""`, "at least 1 character"},
 		{"three branches", `["p4"]`, `["p4", "p3", "p2"]`, "network.nodes[w1].junction.branches", "a list of 3", "at most 2"},
 		{"branch twice", `["p4"]`, `["p4", "\u0070\u0034"]`, "network.nodes[w1].junction.branches[1]", `"p4" a second time`, "each once"},
-		{"nozzle for nothing", `"purposes": ["pulling", "flushing"]`, `"purposes": []`, "rig.nozzles[pull].purposes", "a list of 0", "of at least 1"},
+		{"nozzle for nothing", `"purposes": ["pulling", "flushing"]`, `"purposes": []`, "rig.nozzles[pull].purposes", "a list of 0", "of 1 to 5"},
 		{"purpose twice", `["pulling", "flushing"]`, `["pulling", "pulling"]`, "rig.nozzles[pull].purposes[1]", `"pulling" a second time`, "each once"},
 		{"pipe of too many corners", `[{"x": 8, "y": -6}]`, `[` + strings.Repeat(`{"x": 8, "y": -6}, `, 1000) + `{"x": 0, "y": 0}]`, "lays[yard,co1].via", "a list of 1001", "at most 1000"},
 
@@ -162,7 +162,11 @@ func TestBroken(t *testing.T) {
 		{"picture twice", `"file": "plans/yard.jpg"`, `"file": "plans/yard.jpg", "data": "AAAA"`, "underlays[u2].file", "a value", "left out where data is given"},
 		{"picture nowhere", `"scale": 0.05, "file": "plans/yard.jpg"`, `"scale": 0.05`, "underlays[u2].file", "nothing", "given where data is not given"},
 
-		// Notes, pictures, decisions by hand.
+		// Areas, notes, pictures, decisions by hand.
+		{"area for dancing", `"kind": "walkway"`, `"kind": "ballroom"`, "areas[a3].kind", `"ballroom"`, `one of "stand", "keep_clear", "walkway"`},
+		{"area without a label", `"label": "", "kind": "walkway"`, `"kind": "walkway"`, "areas[a3].label", "nothing", "a text"},
+		{"area without an outline", `"label": "", "kind": "walkway", "outline"`, `"label": "", "kind": "walkway", "edge"`, "areas[a3].outline", "nothing", "a list [] of 1 to 200"},
+		{"area with a corner off the plan", `{"x": -5, "y": 20}`, `{"x": -5, "y": 2e5}`, "areas[a2].outline[2].y", "2e5 m", "from -100000 to 100000 m"},
 		{"note without text", `, "text": "North gate"`, ``, "notes[n2].text", "nothing", "a text"},
 		{"picture of no scale", `"scale": 0.025`, `"scale": 0`, "underlays[u1].scale", "0 m", "above 0 and at most 1000 m"},
 		{"picture fainter than nothing", `"dim": 0.6`, `"dim": 1.1`, "underlays[u1].dim", "1.1", "from 0 to 1"},
@@ -222,6 +226,7 @@ func TestBroken(t *testing.T) {
 		{"node on no level", `"level": "Roof"`, `"level": "Attic"`, "network.nodes[vent].level", `"Attic"`, "the name of a level"},
 		{"branch that is no pipe", `["p4"]`, `["p9"]`, "network.nodes[w1].junction.branches[0]", `"p9"`, "the id of a pipe"},
 		{"branch elsewhere", `["p4"]`, `["p1"]`, "network.nodes[w1].junction.branches[0]", `"p1"`, "a pipe that ends at this node"},
+		{"two areas of one id", `"id": "a2"`, `"id": "a1"`, "areas[1].id", `"a1" a second time`, "unlike that of areas[0]"},
 		{"two notes of one id", `"id": "n2"`, `"id": "n1"`, "notes[1].id", `"n1" a second time`, "unlike that of notes[0]"},
 		{"two pictures of one id", `"id": "u2"`, `"id": "u1"`, "underlays[1].id", `"u1" a second time`, "unlike that of underlays[0]"},
 		{"note on no level", `"level": "Ground", "text"`, `"level": "Attic", "text"`, "notes[n1].level", `"Attic"`, "the name of a level"},
@@ -250,7 +255,7 @@ func TestBroken(t *testing.T) {
 		{"bytes that are no UTF-8", `"title": "Example bakery"`, "\"title\": \"\xff\xfe\"", "line 4, column 15, in job.title", "invalid UTF-8", "valid JSON"},
 		{"half a surrogate pair", `"title": "Example bakery"`, `"title": "\ud800"`, "line 4, column 15, in job.title", `surrogate pair`, "valid JSON"},
 		{"raw line break in a text", `"title": "Example bakery"`, "\"title\": \"a\nb\"", "line 4, column 16, in job.title", "invalid character '\\n'", "valid JSON"},
-		{"more after the end", whole, whole + "{}", "line 79, column 2", "more text after the document", "its end"},
+		{"more after the end", whole, whole + "{}", "line 84, column 2", "more text after the document", "its end"},
 		{"too deep", `"title": "Example bakery"`, `"title": "x", "deep": ` + strings.Repeat("[", 65) + strings.Repeat("]", 65), "job.deep", "too deep", "at most 64 deep"},
 		{"deep in place of a number", `"length": 13`, `"length": ` + strings.Repeat("[", 100000), "lays[yard,,hyd].length", "a list", "from 0 to 10000 m"},
 		{"deep before the version", `"linemap": 1`, `"deep": ` + strings.Repeat("[", 100000), "deep", "too deep", "at most 64 deep"},

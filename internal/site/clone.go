@@ -17,6 +17,7 @@ func (s *Site) Clone() *Site {
 	c.Spots = slices.Clone(s.Spots)
 	c.Water = slices.Clone(s.Water)
 	c.Lays = each(s.Lays, Lay.Clone)
+	c.Areas = each(s.Areas, Area.Clone)
 	c.Notes = slices.Clone(s.Notes)
 	c.Underlays = slices.Clone(s.Underlays) // their data is never changed, only replaced
 	c.ByHand = s.ByHand.Clone()

@@ -10,7 +10,7 @@ import (
 
 // Findings lists everything that is wrong, or looks wrong, with the document,
 // worst first: the drain against its flow and its code, the spots and their
-// water, the lays, the rig and the job. An error means that the program's own
+// water, the lays, the areas, the rig and the job. An error means that the program's own
 // tables could not be read.
 func (s *Site) Findings() ([]network.Finding, error) {
 	t, err := LoadTables()
@@ -23,6 +23,7 @@ func (s *Site) Findings() ([]network.Finding, error) {
 	all = append(all, s.spotFindings()...)
 	all = append(all, s.waterFindings()...)
 	all = append(all, s.layFindings()...)
+	all = append(all, s.areaFindings()...)
 	all = append(all, s.byHandFindings()...)
 	all = append(all, s.rigFindings()...)
 	all = append(all, s.jobFindings()...)

@@ -74,6 +74,41 @@ func TestFindings(t *testing.T) {
 			"lay_too_short", network.Warning, "lay yard to co1", "20 ft", "43 ft or more", "shorter",
 		},
 		{
+			"area of two corners", func(s *Site) { s.Areas[1].Outline = s.Areas[1].Outline[:2] },
+			"area_too_few_corners", network.Error, "Fire lane", "2", "3 or more", "too few corners",
+		},
+		{
+			"area that is a line", func(s *Site) {
+				s.Areas[2].Outline = []network.Point{{X: 30}, {X: 33}, {X: 40}}
+			},
+			"area_without_ground", network.Error, "walkway a3", "0 sq ft", "", "encloses no ground",
+		},
+		{
+			"area like a bow tie", func(s *Site) {
+				o := s.Areas[2].Outline
+				o[1].X, o[2], o[3] = 36, o[3], o[2]
+			},
+			"area_crosses_itself", network.Error, "walkway a3", "105 ft east, 20 ft north", "", "crosses or touches itself",
+		},
+		{
+			"spot in the fire lane", func(s *Site) { s.Spots[0].At = network.Point{X: -5, Y: 0} },
+			"spot_in_the_way", network.Warning, "Yard", "", "", "in keep-clear area Fire lane, and a plan may use it all the same",
+		},
+		{
+			"spot off the lot", func(s *Site) { s.Spots[0].At = network.Point{X: 5, Y: -7} },
+			"spot_outside", network.Warning, "Yard", "", "", "outside every area where the trailer may stand, and a plan may use it all the same",
+		},
+		{
+			"hose over the walkway", func(s *Site) {
+				s.Areas[2].Outline = []network.Point{{X: 5, Y: -8}, {X: 12, Y: -8}, {X: 12, Y: -7}, {X: 5, Y: -7}}
+			},
+			"lay_across_area", network.Advice, "lay yard to co1", "1 place", "", "The hose lies across walkway a3.",
+		},
+		{
+			"supply hose over the fire lane", func(s *Site) { s.Areas[1].Outline[0].Y = -22; s.Areas[1].Outline[1].Y = -22 },
+			"lay_across_area", network.Advice, "lay yard to hyd", "1 place", "", "across keep-clear area Fire lane",
+		},
+		{
 			"kept run without its spot", func(s *Site) { s.ByHand.Keep[0].Spot = "moon" },
 			"by_hand_gone", network.Advice, "run from roof vent vent to pipe p3", `spot "moon"`, "", "A run kept by hand no longer exists.",
 		},

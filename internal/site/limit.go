@@ -45,11 +45,13 @@ func (s *schema) rangeInWords() string {
 
 func (s *schema) countInWords() string {
 	words := ""
-	if s.MinItems > 0 {
-		words += fmt.Sprintf(" of at least %d", s.MinItems)
-	}
-	if s.MaxItems != nil {
-		words += fmt.Sprintf(" of at most %d", *s.MaxItems)
+	switch {
+	case s.MinItems > 0 && s.MaxItems != nil:
+		words = fmt.Sprintf(" of %d to %d", s.MinItems, *s.MaxItems)
+	case s.MinItems > 0:
+		words = fmt.Sprintf(" of at least %d", s.MinItems)
+	case s.MaxItems != nil:
+		words = fmt.Sprintf(" of at most %d", *s.MaxItems)
 	}
 	if s.Unique {
 		words += ", each once"

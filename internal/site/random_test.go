@@ -62,7 +62,7 @@ func anySite(t *rapid.T) *Site {
 	return s
 }
 
-// anyRemarks draws notes, pictures and decisions by hand.
+// anyRemarks draws notes, pictures, areas and decisions by hand.
 func anyRemarks(t *rapid.T, s *Site) {
 	for i := range rapid.IntRange(0, 3).Draw(t, "notes") {
 		s.Notes = append(s.Notes, Note{ID: NoteID(fmt.Sprint("n", i)), At: anyPoint(t), Text: anyText(t, "remark")})
@@ -78,6 +78,13 @@ func anyRemarks(t *rapid.T, s *Site) {
 			u.Data = rapid.SliceOfN(rapid.Byte(), 1, 40).Draw(t, "data")
 		}
 		s.Underlays = append(s.Underlays, u)
+	}
+	for i := range rapid.IntRange(0, 3).Draw(t, "areas") {
+		s.Areas = append(s.Areas, Area{
+			ID: AreaID(fmt.Sprint("a", i)), Label: anyText(t, "area"), Note: anyText(t, "remark"),
+			Kind:    rapid.SampledFrom(AreaKinds()).Draw(t, "kind"),
+			Outline: rapid.SliceOfN(rapid.Custom(anyPoint), 1, 6).Draw(t, "outline"),
+		})
 	}
 	runs := rapid.Custom(func(t *rapid.T) RunKey {
 		return RunKey{

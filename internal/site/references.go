@@ -29,6 +29,7 @@ func (s *Site) checkReferences() error {
 	pipes := unique(&p, "network.pipes", "id", len(net.Pipes), func(i int) string { return string(net.Pipes[i].ID) })
 	spots := unique(&p, "spots", "id", len(s.Spots), func(i int) string { return string(s.Spots[i].ID) })
 	water := unique(&p, "water_points", "id", len(s.Water), func(i int) string { return string(s.Water[i].ID) })
+	unique(&p, "areas", "id", len(s.Areas), func(i int) string { return string(s.Areas[i].ID) })
 	unique(&p, "notes", "id", len(s.Notes), func(i int) string { return string(s.Notes[i].ID) })
 	unique(&p, "underlays", "id", len(s.Underlays), func(i int) string { return string(s.Underlays[i].ID) })
 	checkRig(&p, "rig.", &s.Rig)

@@ -42,7 +42,9 @@ type Site struct {
 	Spots   []Spot          `json:"spots"`
 	Water   []WaterPoint    `json:"water_points,omitzero"`
 	Lays    []Lay           `json:"lays,omitzero"`
-	Notes   []Note          `json:"notes,omitzero"`
+	// Areas say what the ground is for.
+	Areas []Area `json:"areas,omitzero"`
+	Notes []Note `json:"notes,omitzero"`
 	// Underlays are pictures under the drawing, the lowest first.
 	Underlays []Underlay `json:"underlays,omitzero"`
 	ByHand    ByHand     `json:"by_hand,omitzero"`

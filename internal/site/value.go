@@ -13,7 +13,7 @@ import (
 // Check says what would keep a document that holds v from being loaded: a
 // [*LoadError] with figures in the units of a file, or nil. V is one element or
 // part of a document: a [network.Node], [network.Pipe] or [network.Level], a
-// [Spot], [WaterPoint], [Lay], [Note] or [Underlay], a [Job], a [Geo],
+// [Spot], [WaterPoint], [Lay], [Area], [Note] or [Underlay], a [Job], a [Geo],
 // a [rig.Rig], [ByHand] or [Prices]. Whether what v refers to is there is not looked at.
 func Check(v any) error {
 	root, err := siteSchema()
@@ -58,6 +58,8 @@ func schemaName(v any) (string, bool) {
 		return "water_point", true
 	case Lay:
 		return "lay", true
+	case Area:
+		return "area", true
 	case Note:
 		return "site_note", true
 	case Underlay:
@@ -96,6 +98,7 @@ func (s *Site) CheckSize() error {
 		{"spots", len(s.Spots), root.Members["spots"]},
 		{"water points", len(s.Water), root.Members["water_points"]},
 		{"lays", len(s.Lays), root.Members["lays"]},
+		{"areas", len(s.Areas), root.Members["areas"]},
 		{"notes", len(s.Notes), root.Members["notes"]},
 		{"underlays", len(s.Underlays), root.Members["underlays"]},
 	} {

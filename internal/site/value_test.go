@@ -32,6 +32,7 @@ func TestCheckAgreesWithDecode(t *testing.T) {
 		{"sound job", "", func(s *Site) any { return s.Job }},
 		{"sound rig", "", func(s *Site) any { return s.Rig }},
 		{"sound note", "", func(s *Site) any { return s.Notes[0] }},
+		{"sound area", "", func(s *Site) any { return s.Areas[2] }},
 		{"sound underlay", "", func(s *Site) any { return s.Underlays[1] }},
 		{"sound place on Earth", "", func(s *Site) any { return *s.Geo }},
 		{"place past the pole", "latitude: found 91 deg, must be a number from -89 to 89 deg", func(s *Site) any {
@@ -111,6 +112,14 @@ func TestCheckAgreesWithDecode(t *testing.T) {
 		{"note too long", "text: found", func(s *Site) any {
 			s.Notes = []Note{{ID: "t1", Text: strings.Repeat("x", 10001)}}
 			return s.Notes[0]
+		}},
+		{"area of too many corners", "outline: found a list of 201, must be a list [] of 1 to 200", func(s *Site) any {
+			s.Areas[0].Outline = make([]network.Point, 201)
+			return s.Areas[0]
+		}},
+		{"area for nothing", `kind: found "", must be one of "stand", "keep_clear", "walkway"`, func(s *Site) any {
+			s.Areas[0].Kind = ""
+			return s.Areas[0]
 		}},
 		{"underlay without a picture", "file: found nothing", func(s *Site) any {
 			s.Underlays = []Underlay{{ID: "u1", Scale: 0.01}}

@@ -33,6 +33,8 @@ func TestFormatting(t *testing.T) {
 		{"force", Metric.Force(PoundsForce(27.96)), "124 N"},
 		{"volume", US.Volume(Gallons(330)), "330 gal"},
 		{"volume", Metric.Volume(Gallons(330)), "1249 L"},
+		{"area", US.Area(92.903), "1000 sq ft"}, // 1 ft² is 0.09290304 m²
+		{"area", Metric.Area(111.6), "112 m²"},
 		{"slope", US.Slope(InchesPerFoot(0.25)), "1/4 in/ft"},
 		{"slope", US.Slope(InchesPerFoot(0.125)), "1/8 in/ft"},
 		{"slope", US.Slope(InchesPerFoot(3. / 16)), "3/16 in/ft"},
@@ -57,7 +59,7 @@ func TestNoNegativeZero(t *testing.T) {
 	for _, s := range []System{US, Metric} {
 		for _, got := range []string{
 			s.Length(little), s.Footage(little), s.Bore(little / 1e3), s.Pressure(little), s.Flow(little / 1e6),
-			s.Force(little), s.Volume(little), s.Slope(little), s.Length(Length(math.Copysign(0, -1))),
+			s.Force(little), s.Volume(little), s.Area(little), s.Slope(little), s.Length(Length(math.Copysign(0, -1))),
 		} {
 			assert.NotContains(t, got, "-")
 		}

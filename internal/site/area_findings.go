@@ -1,0 +1,139 @@
+package site
+
+import (
+	"fmt"
+
+	"linemap/internal/network"
+	"linemap/internal/unit"
+)
+
+// mostCrossings bounds how many crossings are told of, and mostSides how many
+// sides of areas are held against legs of lays: the check must end.
+const (
+	mostCrossings = 500
+	mostSides     = 50_000_000
+)
+
+// areaFindings looks for areas that enclose nothing, for spots outside of where
+// the trailer may stand, and for hose that lies where people walk.
+func (s *Site) areaFindings() []network.Finding {
+	var all []network.Finding
+	for i := range s.Areas {
+		a := &s.Areas[i]
+		switch at, crosses := selfCrossing(a.Outline); {
+		case len(a.Outline) < 3:
+			all = append(all, a.outlineFinding("area_too_few_corners", "The outline of the area has too few corners.",
+				fmt.Sprint(len(a.Outline)), "3 or more"))
+		case AreaOf(a.Outline) < leastArea:
+			all = append(all, a.outlineFinding("area_without_ground", "The outline of the area encloses no ground.",
+				s.Units.Area(AreaOf(a.Outline)), ""))
+		case crosses:
+			all = append(all, a.outlineFinding("area_crosses_itself", "The outline of the area crosses or touches itself.",
+				s.Units.Length(at.X)+" east, "+s.Units.Length(at.Y)+" north", ""))
+		}
+	}
+	all = append(all, s.standFindings()...)
+	return append(all, s.crossingFindings()...)
+}
+
+// leastArea is the least ground that an area can mean.
+const leastArea = unit.Area(0.01)
+
+func (a *Area) outlineFinding(kind, what, value, limit string) network.Finding {
+	return network.Finding{
+		Gravity: network.Error, Kind: kind, Place: a.Name(), What: what, Value: value, Limit: limit,
+		Cure: "Move its corners, or delete it and draw it anew.",
+	}
+}
+
+// standFindings looks where the usable spots stand.
+func (s *Site) standFindings() []network.Finding {
+	var all []network.Finding
+	for i := range s.Spots {
+		spot := &s.Spots[i]
+		if !spot.Usable() {
+			continue
+		}
+		for k := range s.Areas {
+			if a := &s.Areas[k]; a.Kind == KeepClear && a.Contains(spot.At) {
+				all = append(all, network.Finding{
+					Gravity: network.Warning, Kind: "spot_in_the_way", Place: spot.Name(),
+					What: "The spot stands in " + a.Called() + ", and a plan may use it all the same.",
+					Cure: "Move the spot, or mark it as in live traffic so that it is not used.",
+				})
+			}
+		}
+		if s.MayStand(spot.At) {
+			continue
+		}
+		all = append(all, network.Finding{
+			Gravity: network.Warning, Kind: "spot_outside", Place: spot.Name(),
+			What: "The spot is outside every area where the trailer may stand, and a plan may use it all the same.",
+			Cure: "Move the spot into a stand area, or draw the area where it stands.",
+		})
+	}
+	return all
+}
+
+// MayStand reports whether a place is where the trailer may stand: within a
+// stand area, or anywhere on a site that has none.
+func (s *Site) MayStand(p network.Point) bool {
+	marked := false
+	for i := range s.Areas {
+		if a := &s.Areas[i]; a.Kind == Stand {
+			if marked = true; a.Contains(p) {
+				return true
+			}
+		}
+	}
+	return !marked
+}
+
+// crossingFindings tells of drawn lays that lie across an area.
+func (s *Site) crossingFindings() []network.Finding {
+	var all []network.Finding
+	left := mostSides
+	for i := range s.Lays {
+		l := &s.Lays[i]
+		way := s.layWay(l)
+		for k := range s.Areas {
+			a := &s.Areas[k]
+			if a.Kind == Stand || way == nil {
+				continue
+			}
+			if left -= len(way) * len(a.Outline); left < 0 || len(all) >= mostCrossings {
+				return append(all, network.Finding{
+					Gravity: network.Advice, Kind: "many_crossed_areas", Place: "site",
+					What: "Too many lays and areas lie over each other to tell of each.",
+					Cure: "Check the scale and the places of the areas.",
+				})
+			}
+			where := a.Crosses(way)
+			if len(where) == 0 {
+				continue
+			}
+			all = append(all, network.Finding{
+				Gravity: network.Advice, Kind: "lay_across_area", Place: fmt.Sprintf("lay %s to %s%s", l.Spot, l.Access, l.Water),
+				What:  "The hose lies across " + a.Called() + ".",
+				Value: unit.Count(len(where), "place"),
+				Cure:  "Cover the hose and cone it, or draw the lay around.",
+			})
+		}
+	}
+	return all
+}
+
+// layWay is the way of a lay, nil where an end of it is not there.
+func (s *Site) layWay(l *Lay) []network.Point {
+	spot := find(s.Spots, func(v *Spot) bool { return v.ID == l.Spot })
+	if spot == nil {
+		return nil
+	}
+	if n := find(s.Network.Nodes, func(n *network.Node) bool { return n.ID == l.Access }); n != nil && l.Access != "" {
+		return through(spot.At, l, n.At)
+	}
+	if w := find(s.Water, func(w *WaterPoint) bool { return w.ID == l.Water }); w != nil && l.Water != "" {
+		return through(spot.At, l, w.At)
+	}
+	return nil
+}
