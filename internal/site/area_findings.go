@@ -19,17 +19,8 @@ const (
 func (s *Site) areaFindings() []network.Finding {
 	var all []network.Finding
 	for i := range s.Areas {
-		a := &s.Areas[i]
-		switch at, crosses := selfCrossing(a.Outline); {
-		case len(a.Outline) < 3:
-			all = append(all, a.outlineFinding("area_too_few_corners", "The outline of the area has too few corners.",
-				fmt.Sprint(len(a.Outline)), "3 or more"))
-		case AreaOf(a.Outline) < leastArea:
-			all = append(all, a.outlineFinding("area_without_ground", "The outline of the area encloses no ground.",
-				s.Units.Area(AreaOf(a.Outline)), ""))
-		case crosses:
-			all = append(all, a.outlineFinding("area_crosses_itself", "The outline of the area crosses or touches itself.",
-				s.Units.Length(at.X)+" east, "+s.Units.Length(at.Y)+" north", ""))
+		if f, wrong := s.OutlineFinding(&s.Areas[i]); wrong {
+			all = append(all, f)
 		}
 	}
 	all = append(all, s.standFindings()...)
@@ -39,11 +30,26 @@ func (s *Site) areaFindings() []network.Finding {
 // leastArea is the least ground that an area can mean.
 const leastArea = unit.Area(0.01)
 
-func (a *Area) outlineFinding(kind, what, value, limit string) network.Finding {
-	return network.Finding{
-		Gravity: network.Error, Kind: kind, Place: a.Name(), What: what, Value: value, Limit: limit,
-		Cure: "Move its corners, or delete it and draw it anew.",
+// OutlineFinding says what is wrong with the outline of an area, false where
+// nothing is.
+func (s *Site) OutlineFinding(a *Area) (network.Finding, bool) {
+	f := network.Finding{
+		Gravity: network.Error, Place: a.Name(), Cure: "Move its corners, or delete it and draw it anew.",
 	}
+	switch at, crosses := selfCrossing(a.Outline); {
+	case len(a.Outline) < 3:
+		f.Kind, f.What = "area_too_few_corners", "The outline of the area has too few corners."
+		f.Value, f.Limit = fmt.Sprint(len(a.Outline)), "3 or more"
+	case AreaOf(a.Outline) < leastArea:
+		f.Kind, f.What = "area_without_ground", "The outline of the area encloses no ground."
+		f.Value = s.Units.Area(AreaOf(a.Outline))
+	case crosses:
+		f.Kind, f.What = "area_crosses_itself", "The outline of the area crosses or touches itself."
+		f.Value = s.Units.Length(at.X) + " east, " + s.Units.Length(at.Y) + " north"
+	default:
+		return network.Finding{}, false
+	}
+	return f, true
 }
 
 // standFindings looks where the usable spots stand.

@@ -73,6 +73,13 @@ var operations = []operation{
 	}},
 	{"remove level", func(k worker) (*edit.Edit, error) { return edit.RemoveLevel(k.s, k.level()) }},
 	{"move to level", func(k worker) (*edit.Edit, error) { return edit.MoveToLevel(k.s, k.selection(), k.level()) }},
+	{"draw area", func(k worker) (*edit.Edit, error) { return edit.PlaceArea(k.s, k.areaKind(), k.outline()) }},
+	{"add area corner", func(k worker) (*edit.Edit, error) { return edit.AddAreaCorner(k.s, k.area(), k.corner(), k.point()) }},
+	{"move area corner", func(k worker) (*edit.Edit, error) { return edit.MoveAreaCorner(k.s, k.area(), k.corner(), k.point()) }},
+	{"remove area corner", func(k worker) (*edit.Edit, error) { return edit.RemoveAreaCorner(k.s, k.area(), k.corner()) }},
+	{"set area", func(k worker) (*edit.Edit, error) {
+		return edit.SetArea(k.s, k.area(), func(a *site.Area) { a.Kind, a.Note = k.areaKind(), rapid.String().Draw(k.T, "note") })
+	}},
 	{"keep run", func(k worker) (*edit.Edit, error) { return edit.KeepRun(k.s, k.run()) }},
 	{"bar run", func(k worker) (*edit.Edit, error) { return edit.BarRun(k.s, k.run()) }},
 	{"free run", func(k worker) (*edit.Edit, error) { return edit.FreeRun(k.s, k.run()) }},
@@ -124,6 +131,29 @@ func (k worker) selection() edit.Selection {
 	return edit.Select(few...)
 }
 
+func (k worker) areaKind() site.AreaKind {
+	return pick(k.sketcher, site.Stand, site.KeepClear, site.Walkway, "")
+}
+
+// area is one of the site's, or one that is not there.
+func (k worker) area() site.AreaID {
+	ids := []site.AreaID{"gone"}
+	for _, a := range k.s.Areas {
+		ids = append(ids, a.ID)
+	}
+	return rapid.SampledFrom(ids).Draw(k.T, "area")
+}
+
+func (k worker) corner() int { return rapid.IntRange(-1, 5).Draw(k.T, "corner") }
+
+func (k worker) outline() []network.Point {
+	var all []network.Point
+	for range rapid.IntRange(2, 5).Draw(k.T, "corners") {
+		all = append(all, k.point())
+	}
+	return all
+}
+
 // end is a node, one with a single pipe where there is one.
 func (k worker) end() network.NodeID {
 	legs := map[network.NodeID]int{}
@@ -173,6 +203,7 @@ func (k worker) changes() edit.Changes {
 		Spot:     func(v *site.Spot) { v.Elevation = z },
 		Water:    func(v *site.WaterPoint) { v.Flow *= 2 },
 		Lay:      func(l *site.Lay) { l.Length = &z },
+		Area:     func(a *site.Area) { a.Label = pick(k.sketcher, "Lot", "Fire lane") },
 		Note:     func(n *site.Note) { n.Level = k.level() },
 		Underlay: func(u *site.Underlay) { u.Locked = odd },
 	}

@@ -35,6 +35,9 @@ func called(verb string, s *site.Site, sel Selection) (string, error) {
 	for i := range s.Lays {
 		found(LayRef(&s.Lays[i]), "lay")
 	}
+	for i := range s.Areas {
+		found(AreaRef(s.Areas[i].ID), s.Areas[i].Kind.Word())
+	}
 	for i := range s.Notes {
 		found(NoteRef(s.Notes[i].ID), "note")
 	}

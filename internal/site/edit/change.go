@@ -18,6 +18,7 @@ type Changes struct {
 	Spot     func(*site.Spot)
 	Water    func(*site.WaterPoint)
 	Lay      func(*site.Lay)
+	Area     func(*site.Area)
 	Note     func(*site.Note)
 	Underlay func(*site.Underlay)
 }
@@ -37,6 +38,7 @@ func Change(s *site.Site, name string, sel Selection, to Changes) (*Edit, error)
 			changeEach(d, sel, spotsOf, to.Spot, spotShape),
 			changeEach(d, sel, waterOf, to.Water, waterShape),
 			changeEach(d, sel, laysOf, to.Lay, layShape),
+			changeEach(d, sel, areasOf, to.Area, areaShape),
 			changeEach(d, sel, notesOf, to.Note, noteShape),
 			changeEach(d, sel, underlaysOf, to.Underlay, underlayShape),
 		); err != nil {

@@ -28,6 +28,7 @@ func Copy(s *site.Site, sel Selection) Clip {
 	taken := func(r Ref) bool { return sel.Has(r) || along[r] }
 	part.Spots = filter(s.Spots, func(v *site.Spot) bool { return taken(SpotRef(v.ID)) })
 	part.Water = filter(s.Water, func(v *site.WaterPoint) bool { return taken(WaterRef(v.ID)) })
+	part.Areas = filter(s.Areas, func(v *site.Area) bool { return taken(AreaRef(v.ID)) })
 	part.Notes = filter(s.Notes, func(v *site.Note) bool { return taken(NoteRef(v.ID)) })
 	part.Underlays = filter(s.Underlays, func(v *site.Underlay) bool { return taken(UnderlayRef(v.ID)) })
 	part.Lays = filter(s.Lays, func(l *site.Lay) bool {

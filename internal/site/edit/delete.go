@@ -89,6 +89,7 @@ func (x *deletion) ground() {
 	x.RemoveSpots(func(v *site.Spot) bool { return x.gone[SpotRef(v.ID)] })
 	x.RemoveWater(func(v *site.WaterPoint) bool { return x.gone[WaterRef(v.ID)] })
 	x.RemoveLays(func(l *site.Lay) bool { return x.gone[LayRef(l)] })
+	x.RemoveAreas(func(v *site.Area) bool { return x.gone[AreaRef(v.ID)] })
 	x.RemoveNotes(func(v *site.Note) bool { return x.gone[NoteRef(v.ID)] })
 	x.RemoveUnderlays(func(v *site.Underlay) bool { return x.gone[UnderlayRef(v.ID)] })
 }

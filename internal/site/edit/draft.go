@@ -139,6 +139,21 @@ func (d *Draft) SetLay(i int, v site.Lay) { set(d, laysOf, i, v) }
 // RemoveLays removes lays.
 func (d *Draft) RemoveLays(gone func(*site.Lay) bool) { drop(d, laysOf, gone, true) }
 
+// AddArea adds an area; one without an ID gets one.
+func (d *Draft) AddArea(v site.Area) site.AreaID {
+	if v.ID == "" {
+		v.ID = freshIn(d, "a", d.site.Areas, func(o *site.Area) site.AreaID { return o.ID })
+	}
+	add(d, areasOf, v)
+	return v.ID
+}
+
+// SetArea puts an area in the place of the i-th.
+func (d *Draft) SetArea(i int, v site.Area) { set(d, areasOf, i, v) }
+
+// RemoveAreas removes areas.
+func (d *Draft) RemoveAreas(gone func(*site.Area) bool) { drop(d, areasOf, gone, true) }
+
 // AddNote adds a note; one without an ID gets one.
 func (d *Draft) AddNote(v site.Note) site.NoteID {
 	if v.ID == "" {
@@ -209,6 +224,7 @@ func levelsOf(s *site.Site) *[]network.Level    { return &s.Network.Levels }
 func spotsOf(s *site.Site) *[]site.Spot         { return &s.Spots }
 func waterOf(s *site.Site) *[]site.WaterPoint   { return &s.Water }
 func laysOf(s *site.Site) *[]site.Lay           { return &s.Lays }
+func areasOf(s *site.Site) *[]site.Area         { return &s.Areas }
 func notesOf(s *site.Site) *[]site.Note         { return &s.Notes }
 func underlaysOf(s *site.Site) *[]site.Underlay { return &s.Underlays }
 

@@ -7,8 +7,8 @@ import (
 
 // SameKind is everything on the site of the kind of one thing, with the thing
 // itself: nodes of one kind, and of one opening or fitting; pipes of one size,
-// material and class; water points of one kind; all spots, lays, notes or
-// underlays. It is empty for what is not there.
+// material and class; water points and areas of one kind; all spots, lays, notes
+// or underlays. It is empty for what is not there.
 func SameKind(s *site.Site, r Ref) Selection {
 	switch r.Kind {
 	case Node:
@@ -23,6 +23,8 @@ func SameKind(s *site.Site, r Ref) Selection {
 		return alike(s.Water, func(v *site.WaterPoint) Ref { return WaterRef(v.ID) }, r, func(v *site.WaterPoint) any { return v.Kind })
 	case Lay:
 		return alike(s.Lays, LayRef, r, func(*site.Lay) any { return nil })
+	case Area:
+		return alike(s.Areas, func(v *site.Area) Ref { return AreaRef(v.ID) }, r, func(v *site.Area) any { return v.Kind })
 	case Note:
 		return alike(s.Notes, func(v *site.Note) Ref { return NoteRef(v.ID) }, r, func(*site.Note) any { return nil })
 	case Underlay:
@@ -63,7 +65,7 @@ func alike[T any](list []T, ref func(*T) Ref, r Ref, sort func(*T) any) Selectio
 
 // All is everything that can be worked on while a level is drawn on: what is on
 // that level or on none, with the pipes both of whose ends are; spots, water
-// points and lays; no underlay that is locked or hidden.
+// points, lays and areas; no underlay that is locked or hidden.
 func All(s *site.Site, level string) Selection {
 	on := func(l string) bool { return l == level || l == "" }
 	out := map[Ref]bool{}
@@ -117,6 +119,9 @@ func Everything(s *site.Site) Selection {
 	}
 	for i := range s.Lays {
 		add(LayRef(&s.Lays[i]))
+	}
+	for i := range s.Areas {
+		add(AreaRef(s.Areas[i].ID))
 	}
 	for i := range s.Notes {
 		add(NoteRef(s.Notes[i].ID))

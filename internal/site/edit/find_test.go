@@ -74,6 +74,7 @@ func TestSameKind(t *testing.T) {
 	)
 	s.Network.Pipes[1].Size = 6
 	s.Water = append(s.Water, site.WaterPoint{ID: "bib", Kind: site.HoseBib, Flow: 1}, site.WaterPoint{ID: "h2", Kind: site.Hydrant, Flow: 1})
+	s.Areas = []site.Area{{ID: "a", Kind: site.Stand}, {ID: "b", Kind: site.Walkway}, {ID: "c", Kind: site.Stand}}
 	for _, c := range []struct {
 		of   edit.Ref
 		want []edit.Ref
@@ -87,6 +88,7 @@ func TestSameKind(t *testing.T) {
 		{edit.SpotRef("s"), []edit.Ref{edit.SpotRef("s")}},
 		{edit.WaterRef("h"), []edit.Ref{edit.WaterRef("h"), edit.WaterRef("h2")}},
 		{edit.LayRef(&s.Lays[0]), []edit.Ref{edit.LayRef(&s.Lays[0]), edit.LayRef(&s.Lays[1])}},
+		{edit.AreaRef("a"), []edit.Ref{edit.AreaRef("a"), edit.AreaRef("c")}},
 		{edit.NoteRef("t"), []edit.Ref{edit.NoteRef("t")}},
 		{edit.UnderlayRef("u"), []edit.Ref{edit.UnderlayRef("u")}},
 		{edit.NodeRef("no"), nil},

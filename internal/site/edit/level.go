@@ -113,7 +113,7 @@ func MoveToLevel(s *site.Site, sel Selection, level string) (*Edit, error) {
 		}
 		n := d.relevel(level, func(r Ref, _ string) bool { return sel.Has(r) || ends[r] })
 		if n == 0 {
-			return errors.New("nothing selected is on a level: spots, water points and lays belong to the whole site")
+			return errors.New("nothing selected is on a level: spots, water points, lays and areas belong to the whole site")
 		}
 		return nil
 	})

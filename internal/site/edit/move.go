@@ -101,7 +101,7 @@ func (c *carrier) network() {
 	}
 }
 
-// ground moves spots and water points.
+// ground moves spots, water points and areas.
 func (c *carrier) ground() {
 	s := c.draft.site
 	for i := range s.Spots {
@@ -120,6 +120,11 @@ func (c *carrier) ground() {
 			if c.point(&v.At, func() string { return waterName(&v) }) {
 				c.draft.SetWater(i, v)
 			}
+		}
+	}
+	for i := range s.Areas {
+		if v := s.Areas[i]; c.sel.Has(AreaRef(v.ID)) && c.corners(&v.Outline, v.Name) {
+			c.draft.SetArea(i, v)
 		}
 	}
 }

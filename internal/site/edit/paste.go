@@ -142,6 +142,12 @@ func (p *paster) ground() {
 		p.draft.AddLay(l)
 		p.draft.Made(LayRef(&l))
 	}
+	names = newNumbering(p.draft.site.Areas, func(v *site.Area) string { return v.Label })
+	for _, v := range p.part.Areas {
+		p.corners(&v.Outline, v.Name)
+		v.ID, v.Label = "", names.next(v.Label)
+		p.draft.Made(AreaRef(p.draft.AddArea(v)))
+	}
 }
 
 func (p *paster) remarks() {

@@ -19,6 +19,7 @@ const (
 	Spot     Kind = "spot"
 	Water    Kind = "water"
 	Lay      Kind = "lay"
+	Area     Kind = "area"
 	Note     Kind = "note"
 	Underlay Kind = "underlay"
 )
@@ -40,6 +41,9 @@ func SpotRef(id site.SpotID) Ref { return Ref{Spot, string(id)} }
 
 // WaterRef refers to a water point.
 func WaterRef(id site.WaterID) Ref { return Ref{Water, string(id)} }
+
+// AreaRef refers to an area.
+func AreaRef(id site.AreaID) Ref { return Ref{Area, string(id)} }
 
 // NoteRef refers to a note.
 func NoteRef(id site.NoteID) Ref { return Ref{Note, string(id)} }

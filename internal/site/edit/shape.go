@@ -56,6 +56,9 @@ var (
 	layShape = shape[site.Lay]{
 		ref: LayRef, name: func(*site.Lay) string { return layName() }, clone: site.Lay.Clone, settle: free[site.Lay],
 	}
+	areaShape = shape[site.Area]{
+		ref: func(v *site.Area) Ref { return AreaRef(v.ID) }, name: (*site.Area).Name, clone: site.Area.Clone, settle: free[site.Area],
+	}
 	noteShape = shape[site.Note]{
 		ref: func(v *site.Note) Ref { return NoteRef(v.ID) }, name: noteName, clone: asIs[site.Note],
 		settle: func(d *Draft, _, v *site.Note) error { return levelThere(d.site, v.Level) },

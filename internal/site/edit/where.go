@@ -6,7 +6,7 @@ import (
 )
 
 // Places lists the places on the plan that a selection takes up: nodes, the
-// corners and ends of pipes, the way of lays, the middle of underlays.
+// corners and ends of pipes, the way of lays, the corners of areas, the middle of underlays.
 func Places(s *site.Site, sel Selection) []network.Point {
 	var all []network.Point
 	at := make(map[network.NodeID]network.Point, len(s.Network.Nodes))
@@ -35,6 +35,11 @@ func Places(s *site.Site, sel Selection) []network.Point {
 	for i := range s.Lays {
 		if sel.Has(LayRef(&s.Lays[i])) {
 			all = append(all, LayWay(s, &s.Lays[i])...)
+		}
+	}
+	for i := range s.Areas {
+		if sel.Has(AreaRef(s.Areas[i].ID)) {
+			all = append(all, s.Areas[i].Outline...)
 		}
 	}
 	for i := range s.Notes {
