@@ -1,5 +1,6 @@
 // Package sample makes sites for tests and benchmarks: small ones from a line of
-// text, random ones from a seed. The same seed always makes the same site.
+// text, random ones, whole buildings and whole districts from a seed. The same
+// seed always makes the same site.
 package sample
 
 import (
@@ -48,4 +49,57 @@ func Rig() rig.Rig {
 			Back: unit.FeetPerMinute(40), Downstream: 0.5,
 		},
 	}
+}
+
+// StreetRig is an invented trailer rig for sewers in the street, with long reels.
+func StreetRig() rig.Rig {
+	r := ThreeHoseRig()
+	r.Name = "test rig, street reels"
+	r.Pump.Flow = unit.GallonsPerMinute(18)
+	r.Tank.Volume, r.Tank.Start, r.Tank.Stop = unit.Gallons(700), unit.Gallons(350), unit.Gallons(100)
+	r.Hoses = r.Hoses[:2]
+	r.Hoses[0].Length, r.Hoses[0].MaxPipe = unit.Feet(500), 12
+	r.Hoses[1].Length, r.Hoses[1].MaxPipe = unit.Feet(200), 6
+	for i := range r.Nozzles {
+		n := &r.Nozzles[i]
+		n.MaxPipe = 12
+		for k := range n.Orifices {
+			n.Orifices[k].Diameter *= 1.2
+		}
+	}
+	return r
+}
+
+// ThreeHoseRig is an invented trailer rig with three reels: a half-inch hose for
+// the drain, a three-eighths for its branches, and a quarter-inch that takes the
+// most bending, for the arms.
+func ThreeHoseRig() rig.Rig {
+	r := Rig()
+	r.Name = "test rig, three reels"
+	r.Pump.Rated, r.Pump.Unloader = unit.Psi(4000), unit.Psi(3800)
+	r.Tank.Volume, r.Tank.Start = unit.Gallons(330), unit.Gallons(165)
+	r.Hoses[0].Length, r.Hoses[0].Bends = unit.Feet(400), 4
+	r.Hoses[1].Length, r.Hoses[1].MaxPipe = unit.Feet(300), 4
+	r.Hoses = append(r.Hoses, rig.Hose{
+		ID: "quarter", Name: "1/4 in hose", Bore: unit.Inches(0.25), Length: unit.Feet(150), Reserve: unit.Feet(5),
+		Working: unit.Psi(4000), Mass: unit.PoundsPerFoot(0.05), MinPipe: 1.5, MaxPipe: 4,
+		Bends: 8, Sharpest: unit.Degrees(90), BranchTurn: unit.Degrees(90),
+	})
+	for i, jets := range []rig.Orifice{
+		{Count: 6, Diameter: unit.Inches(0.036), Angle: unit.Degrees(15)},
+		{Count: 6, Diameter: unit.Inches(0.037), Angle: unit.Degrees(15)},
+		{Count: 8, Diameter: unit.Inches(0.032), Angle: unit.Degrees(25)},
+		{Count: 6, Diameter: unit.Inches(0.038), Angle: unit.Degrees(25)},
+		{Count: 6, Diameter: unit.Inches(0.037), Angle: unit.Degrees(20)},
+	} {
+		jets.Facing = rig.Rear
+		r.Nozzles[i].Orifices = []rig.Orifice{jets}
+	}
+	r.Nozzles = append(r.Nozzles, rig.Nozzle{
+		ID: "button", Name: "button", Discharge: 0.9, Mass: unit.Pounds(0.15), MinPipe: 1.5, MaxPipe: 4,
+		Purposes: []rig.Purpose{rig.Pulling, rig.Penetrating, rig.Flushing},
+		Orifices: []rig.Orifice{{Count: 4, Diameter: unit.Inches(0.03), Angle: unit.Degrees(15), Facing: rig.Rear}},
+	})
+	r.Crew.SetUp, r.Crew.PackUp, r.Crew.Move = 20, 15, 10
+	return r
 }
