@@ -40,12 +40,12 @@ func (s *Site) OutlineFinding(a *Area) (network.Finding, bool) {
 	case len(a.Outline) < 3:
 		f.Kind, f.What = "area_too_few_corners", "The outline of the area has too few corners."
 		f.Value, f.Limit = fmt.Sprint(len(a.Outline)), "3 or more"
-	case AreaOf(a.Outline) < leastArea:
-		f.Kind, f.What = "area_without_ground", "The outline of the area encloses no ground."
-		f.Value = s.Units.Area(AreaOf(a.Outline))
 	case crosses:
 		f.Kind, f.What = "area_crosses_itself", "The outline of the area crosses or touches itself."
 		f.Value = s.Units.Length(at.X) + " east, " + s.Units.Length(at.Y) + " north"
+	case AreaOf(a.Outline) < leastArea:
+		f.Kind, f.What = "area_without_ground", "The outline of the area encloses no ground."
+		f.Value = s.Units.Area(AreaOf(a.Outline))
 	default:
 		return network.Finding{}, false
 	}

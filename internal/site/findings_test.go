@@ -78,10 +78,16 @@ func TestFindings(t *testing.T) {
 			"area_too_few_corners", network.Error, "Fire lane", "2", "3 or more", "too few corners",
 		},
 		{
+			"area of a hand's breadth", func(s *Site) {
+				s.Areas[2].Outline = []network.Point{{X: 30}, {X: 30.1}, {X: 30, Y: 0.1}}
+			},
+			"area_without_ground", network.Error, "walkway a3", "0 sq ft", "", "encloses no ground",
+		},
+		{
 			"area that is a line", func(s *Site) {
 				s.Areas[2].Outline = []network.Point{{X: 30}, {X: 33}, {X: 40}}
 			},
-			"area_without_ground", network.Error, "walkway a3", "0 sq ft", "", "encloses no ground",
+			"area_crosses_itself", network.Error, "walkway a3", "108 ft east, 0 ft north", "", "crosses or touches itself",
 		},
 		{
 			"area like a bow tie", func(s *Site) {

@@ -43,7 +43,8 @@ func TestPlaceAreaRefuses(t *testing.T) {
 	}{
 		{"nothing", site.Stand, nil, "too few corners (0)"},
 		{"a line", site.Stand, []network.Point{pt(0, 0), pt(5, 0), pt(0, 0)}, "too few corners (2)"},
-		{"no ground", site.Stand, []network.Point{pt(0, 0), pt(5, 0), pt(9, 0)}, "encloses no ground (0 m²)"},
+		{"there and back", site.Stand, []network.Point{pt(0, 0), pt(5, 0), pt(9, 0)}, "crosses or touches itself"},
+		{"no ground", site.Stand, []network.Point{pt(0, 0), pt(0.1, 0), pt(0, 0.1)}, "encloses no ground (0 m²)"},
 		{"across itself", site.Walkway, []network.Point{pt(0, 0), pt(10, 9), pt(10, 0), pt(0, 9), pt(-5, 5)}, "crosses or touches itself (5.0 m east, 4.5 m north)"},
 		{"off the plan", site.Stand, []network.Point{pt(0, 0), pt(5, 0), pt(0, 200000)}, "the corner would lie at"},
 		{"no kind", "", lot(), `kind: found ""`},

@@ -27,6 +27,7 @@ type Index struct {
 	out []Heading
 
 	things []thing
+	zones  []zone          // the areas, the smallest first
 	places []network.Point // of their lines
 	legs   []leg           // as the tree has them
 	tree   tree
@@ -54,6 +55,7 @@ const (
 	joints rank = iota // nodes
 	marks              // spots, water points, notes
 	lines              // pipes, lays
+	edges              // of areas
 	sheets             // underlays
 )
 
@@ -63,13 +65,14 @@ type leg struct{ thing, i int32 }
 // NewIndex indexes a site in near linear time. G is the flow of its network.
 //
 // An underlay is found at its middle alone, for what it covers is all to be
-// pointed at. What is on no level is on all of them, as are spots and water
-// points. Hidden underlays, and what has an end that is not there, are not
+// pointed at. What is on no level is on all of them, as are spots, water points
+// and areas. Hidden underlays, and what has an end that is not there, are not
 // found.
 func NewIndex(s *site.Site, g *network.Graph) *Index {
 	x := &Index{nodes: slices.Clone(s.Network.Nodes), pipes: slices.Clone(s.Network.Pipes)}
 	x.network(g)
 	x.ground(s, g)
+	x.areas(s)
 	x.sheets(s)
 	x.ends(g)
 	boxes := make([]box, 0, len(x.places))

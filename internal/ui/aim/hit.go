@@ -15,12 +15,15 @@ type Hit struct {
 	Ref edit.Ref
 	// At is the place of it that is nearest to the pointer, Along how far along
 	// a pipe or a lay from its first end, as drawn on the plan, and Leg how many
-	// of its corners lie before that. Corner is the index in its Via of the
-	// corner that was hit, -1 for none.
+	// of its corners lie before that: of an area, the corner before. Corner is
+	// the index of the corner that was hit, in its Via or the outline of an area,
+	// -1 for none.
 	At     network.Point
 	Along  unit.Length
 	Leg    int
 	Corner int
+	// Inside says that the place lies in an area, away from its edge.
+	Inside bool
 }
 
 // found is a leg near the pointer.
@@ -41,13 +44,18 @@ func (f found) compare(g found) int {
 
 // At returns the thing at a place of a level, within a distance: nodes before
 // spots, water points and notes, those before pipes and lays, those before
-// underlays; the nearest of equals. A nil filter takes every thing.
+// the edges of areas and those before underlays; the nearest of equals; with
+// nothing there, the smallest area around the place. A nil filter takes every
+// thing.
 func (x *Index) At(p network.Point, level string, within unit.Length, filter func(edit.Ref) bool) (Hit, bool) {
 	f, ok := x.find(p, level, within, filter)
-	if !ok {
-		return Hit{}, false
+	switch {
+	case ok:
+		return x.hit(f, p, within), true
+	case within >= 0:
+		return x.inside(p, filter)
 	}
-	return x.hit(f, p, within), true
+	return Hit{}, false
 }
 
 func (x *Index) find(p network.Point, level string, within unit.Length, filter func(edit.Ref) bool) (best found, ok bool) {
@@ -77,7 +85,10 @@ func (x *Index) Under(p network.Point, level string, within unit.Length) []Hit {
 	for i, f := range all {
 		hits[i] = x.hit(f, p, within)
 	}
-	return hits
+	if !(within >= 0) {
+		return hits
+	}
+	return x.withAreas(hits, p)
 }
 
 // near finds the legs of a level within a distance of a place.
@@ -108,7 +119,13 @@ func (t *thing) leg(i int32) (a, b network.Point) {
 func (x *Index) hit(f found, p network.Point, within unit.Length) Hit {
 	t := &x.things[f.leg.thing]
 	h := Hit{Ref: t.ref, At: f.at, Corner: -1, Leg: int(f.leg.i)}
-	if t.rank != lines {
+	switch t.rank {
+	case lines:
+	case edges:
+		h.At = tidy(f.at)
+		h.Corner = cornerNear(p, t.line[:len(t.line)-1], within)
+		return h
+	default:
 		return h
 	}
 	h.At = tidy(f.at)
@@ -116,13 +133,20 @@ func (x *Index) hit(f found, p network.Point, within unit.Length) Hit {
 		h.Along += t.line[i].Distance(t.line[i+1])
 	}
 	h.Along += t.line[h.Leg].Distance(f.at)
-	best := within
-	for i, c := range t.line[1 : len(t.line)-1] {
+	h.Corner = cornerNear(p, t.line[1:len(t.line)-1], within)
+	return h
+}
+
+// cornerNear is the index of the corner nearest to a place and within a
+// distance, -1 for none.
+func cornerNear(p network.Point, corners []network.Point, within unit.Length) int {
+	best, found := within, -1
+	for i, c := range corners {
 		if away := c.Distance(p); away <= best {
-			h.Corner, best = i, away
+			found, best = i, away
 		}
 	}
-	return h
+	return found
 }
 
 // In returns what lies in a box of a level: with crossing, also what only

@@ -196,8 +196,8 @@ func (b *Board) Light(run int) {
 	b.overlay()
 }
 
-// places lists where the things of some levels lie; spots and water points lie
-// on all of them.
+// places lists where the things of some levels lie; spots, water points and
+// areas lie on all of them.
 func places(s *site.Site, on func(level string) bool) []network.Point {
 	var all []network.Point
 	level := map[network.NodeID]string{}
@@ -218,6 +218,9 @@ func places(s *site.Site, on func(level string) bool) []network.Point {
 	}
 	for i := range s.Water {
 		all = append(all, s.Water[i].At)
+	}
+	for i := range s.Areas {
+		all = append(all, s.Areas[i].Outline...)
 	}
 	for i := range s.Notes {
 		if on(s.Notes[i].Level) {

@@ -1,6 +1,8 @@
 package board
 
 import (
+	"slices"
+
 	"linemap/internal/export/drawing"
 	"linemap/internal/network"
 	"linemap/internal/site/edit"
@@ -43,7 +45,7 @@ func (b *Board) mark(sel edit.Selection) *marks {
 			if n, ok := g.NodeIndex(network.NodeID(r.ID)); ok {
 				m.discs = append(m.discs, g.Net.Nodes[n].At)
 			}
-		case edit.Lay:
+		case edit.Lay, edit.Area:
 		default:
 			rest = append(rest, r)
 		}
@@ -51,6 +53,11 @@ func (b *Board) mark(sel edit.Selection) *marks {
 	for i := range s.Lays {
 		if sel.Has(edit.LayRef(&s.Lays[i])) {
 			m.lines = append(m.lines, edit.LayWay(s, &s.Lays[i]))
+		}
+	}
+	for i := range s.Areas {
+		if a := &s.Areas[i]; sel.Has(edit.AreaRef(a.ID)) && len(a.Outline) > 0 {
+			m.lines = append(m.lines, append(slices.Clone(a.Outline), a.Outline[0]))
 		}
 	}
 	if len(rest) > 0 {

@@ -240,6 +240,13 @@ func drawn(s *site.Site) []string {
 		}
 		all = append(all, line)
 	}
+	for i := range s.Areas {
+		line := s.Areas[i].Label + ":"
+		for _, p := range s.Areas[i].Outline {
+			line += " " + at(p)
+		}
+		all = append(all, line)
+	}
 	slices.Sort(all)
 	return all
 }

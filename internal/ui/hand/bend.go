@@ -9,7 +9,7 @@ import (
 	"linemap/internal/ui/aim"
 )
 
-// bend is a corner of a pipe or a lay that is being moved.
+// bend is a corner of a pipe, a lay or an area that is being moved.
 type bend struct {
 	ref  edit.Ref
 	i    int             // of the corner
@@ -19,14 +19,20 @@ type bend struct {
 // newBend takes up the corner that was hit.
 func newBend(w *World, h aim.Hit) (bend, bool) {
 	b := bend{ref: h.Ref, i: h.Corner, line: lineOf(w, h.Ref)}
+	if n := len(b.line); h.Ref.Kind == edit.Area && n > 2 { // its corners lie between each other
+		b.line = append([]network.Point{b.line[n-2]}, b.line...)
+	}
 	return b, b.i+2 < len(b.line)
 }
 
-// lineOf is the way of a pipe or a lay from its first end, nil where there is
-// none.
+// lineOf is the way of a pipe or a lay from its first end, and that around an
+// area from its first corner; nil where there is none.
 func lineOf(w *World, r edit.Ref) []network.Point {
-	if r.Kind == edit.Lay {
+	switch r.Kind {
+	case edit.Lay:
 		return edit.Places(w.Site, edit.Select(r))
+	case edit.Area:
+		return closed(edit.Places(w.Site, edit.Select(r)))
 	}
 	p, ok := w.Graph.PipeIndex(network.PipeID(r.ID))
 	if !ok || r.Kind != edit.Pipe {
@@ -63,8 +69,11 @@ func (b *bend) put(w *World, p *pointer) Reply {
 	if at == b.line[b.i+1] {
 		return Reply{}
 	}
-	if b.ref.Kind == edit.Pipe {
+	switch b.ref.Kind {
+	case edit.Pipe:
 		return edited(edit.MoveCorner(w.Site, network.PipeID(b.ref.ID), b.i, at))
+	case edit.Area:
+		return edited(edit.MoveAreaCorner(w.Site, site.AreaID(b.ref.ID), b.i, at))
 	}
 	return edited(edit.Change(w.Site, "move corner", edit.Select(b.ref), edit.Changes{Lay: func(l *site.Lay) {
 		if b.i < len(l.Via) {
@@ -77,7 +86,11 @@ func (b *bend) ghost(w *World, p *pointer, g *Ghost) {
 	a := b.target(w, p)
 	line := slices.Clone(b.line)
 	line[b.i+1] = a.At()
-	g.Lines = append(g.Lines, Line{line, Moved})
+	if b.ref.Kind == edit.Area {
+		g.Lines = append(g.Lines, Line{line[b.i : b.i+3], Moved})
+	} else {
+		g.Lines = append(g.Lines, Line{line, Moved})
+	}
 	g.show(w, a)
 	words := w.Site.Units.Footage(line[b.i].Distance(a.At()))
 	before, ok := aim.Along(line[b.i], a.At())

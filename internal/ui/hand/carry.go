@@ -2,6 +2,7 @@ package hand
 
 import (
 	"math"
+	"slices"
 
 	"linemap/internal/network"
 	"linemap/internal/site/edit"
@@ -34,7 +35,7 @@ const mostCarried = 400
 // lift takes up what is selected by the thing that was hit.
 func lift(w *World, h aim.Hit, at network.Point) load {
 	l := load{sel: w.Selection, from: at, of: h.At}
-	if h.Ref.Kind == edit.Pipe {
+	if h.Ref.Kind == edit.Pipe || h.Ref.Kind == edit.Area {
 		l.of = nearestOf(h.At, lineOf(w, h.Ref))
 	}
 	if h.Ref.Kind == edit.Node && l.sel.Len() == 1 && open(w.Graph, network.NodeID(h.Ref.ID)) {
@@ -94,9 +95,17 @@ func (l *load) outline(w *World) {
 			return
 		}
 	}
-	pipes := func(r edit.Ref) bool { return r.Kind != edit.Pipe }
-	l.marks = edit.Places(w.Site, l.sel.Keep(pipes))
-	if len(l.marks) > mostCarried {
+	for i := range w.Site.Areas {
+		if r := edit.AreaRef(w.Site.Areas[i].ID); l.sel.Has(r) {
+			c := carried{points: lineOf(w, r)}
+			c.moves = slices.Repeat([]bool{true}, len(c.points))
+			l.lines = append(l.lines, c)
+			shown += len(c.points)
+		}
+	}
+	points := func(r edit.Ref) bool { return r.Kind != edit.Pipe && r.Kind != edit.Area }
+	l.marks = edit.Places(w.Site, l.sel.Keep(points))
+	if shown+len(l.marks) > mostCarried {
 		l.frame(w)
 	}
 }

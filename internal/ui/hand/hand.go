@@ -125,7 +125,7 @@ type LineKind int
 
 // The kinds of line.
 const (
-	NewPipe   LineKind = iota // what a click would draw
+	NewPipe   LineKind = iota // what a click would draw: a pipe, an edge
 	Moved                     // where things would come to lie
 	HosePath                  // a lay in the making
 	Guideline                 // what the pointer was drawn to

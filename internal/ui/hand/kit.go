@@ -47,6 +47,7 @@ func Kit() []Entry {
 		{"I", "Hose bib", "Ground", water("Hose bib", site.HoseBib)},
 		{"A", "Tanker", "Ground", water("Tanker", site.Tanker)},
 		{"L", "Hose lay", "Ground", func() Tool { return NewLay() }},
+		{"J", "Area", "Ground", func() Tool { return NewArea() }},
 		{"N", "Note", "Ground", func() Tool { return NewNote() }},
 		{"Y", "Scale floor plan", "Ground", func() Tool { return NewScale("") }},
 	}

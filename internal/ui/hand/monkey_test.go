@@ -59,7 +59,7 @@ func (m *monkey) step() {
 	case n < 3:
 		m.tool = one(m, Kit()...).New()
 	case n < 5:
-		m.tool = one[Tool](m, NewDraw(), NewDraw(), NewPick(), NewLay()) // most is done with these
+		m.tool = one[Tool](m, NewDraw(), NewDraw(), NewPick(), NewLay(), NewArea()) // most is done with these
 	case n < 6:
 		m.world.View.Scale = one(m, view.MinScale, 1, 20, 20, 20, 50, 400, view.MaxScale)
 		m.world.Grid = m.world.View.Grid(m.world.Site.Units).Step

@@ -33,6 +33,12 @@ func named(w *World, r edit.Ref) string {
 		}
 	case edit.Lay:
 		return "hose lay"
+	case edit.Area:
+		for i := range w.Site.Areas {
+			if v := &w.Site.Areas[i]; edit.AreaRef(v.ID) == r {
+				return v.Called()
+			}
+		}
 	case edit.Note:
 		return "note"
 	case edit.Underlay:

@@ -53,7 +53,7 @@ func (t *Pick) Hint(w *World) string {
 	case t.doing == bending:
 		return "Let go to put the corner there. Shift: any angle. Alt: off the grid. Escape: leave it."
 	case w.Selection.Len() > 0:
-		return "Drag to move, arrows to nudge, right click for more. Double click a pipe for a corner."
+		return "Drag to move, arrows to nudge, right click for more. Double click a pipe or an edge for a corner."
 	}
 	return "Click to pick, Shift for one more, Alt for what lies under it. Drag a frame for many."
 }
@@ -99,7 +99,7 @@ func (t *Pick) down(w *World, ev Event) Reply {
 	t.hit = h
 	t.hit.Corner = -1 // handles alone are dragged
 	switch {
-	case !ok:
+	case !ok, h.Inside && !ev.Shift && !w.Selection.Has(h.Ref): // a frame can be pulled open in an area
 		t.doing = apart
 		return Reply{}
 	case ev.Shift:
@@ -149,10 +149,10 @@ func loose(s *site.Site) func(edit.Ref) bool {
 	}
 }
 
-// handle is the corner of a selected pipe or lay at a place.
+// handle is the corner of a selected pipe, lay or area at a place.
 func (t *Pick) handle(w *World, at network.Point) (aim.Hit, bool) {
 	h, ok := w.Index.At(at, w.Level, t.within(w), func(r edit.Ref) bool {
-		return (r.Kind == edit.Pipe || r.Kind == edit.Lay) && w.Selection.Has(r)
+		return (r.Kind == edit.Pipe || r.Kind == edit.Lay || r.Kind == edit.Area) && w.Selection.Has(r)
 	})
 	return h, ok && h.Corner >= 0
 }
@@ -166,9 +166,16 @@ func (t *Pick) rightDown(w *World, ev Event) Reply {
 	return Reply{Select: &sel}
 }
 
-// doubled adds a corner to a pipe, or takes the one there away.
+// doubled adds a corner to a pipe or an area, or takes the one there away.
 func (t *Pick) doubled(w *World, ev Event) Reply {
 	h, ok := w.Index.At(ev.At, w.Level, t.within(w), loose(w.Site))
+	if ok && h.Ref.Kind == edit.Area && !h.Inside {
+		id := site.AreaID(h.Ref.ID)
+		if h.Corner >= 0 {
+			return edited(edit.RemoveAreaCorner(w.Site, id, h.Corner))
+		}
+		return edited(edit.AddAreaCorner(w.Site, id, h.Leg, h.At))
+	}
 	if !ok || h.Ref.Kind != edit.Pipe {
 		return Reply{}
 	}
@@ -208,6 +215,10 @@ func (t *Pick) up(w *World, ev Event) Reply {
 	t.doing = nothing
 	switch did {
 	case apart:
+		if t.hit.Inside {
+			sel := edit.Select(t.hit.Ref)
+			return Reply{Select: &sel}
+		}
 		if !t.press.Shift && w.Selection.Len() > 0 {
 			return Reply{Select: &edit.Selection{}}
 		}

@@ -34,7 +34,7 @@ func (t *Pick) Ghost(w *World) Ghost {
 }
 
 // handles marks what can be dragged: the middle of pictures, and the corners of
-// selected lays. Those of pipes are part of their selection.
+// selected lays and areas. Those of pipes are part of their selection.
 func (t *Pick) handles(w *World, g *Ghost) {
 	for i := range w.Site.Underlays {
 		u := &w.Site.Underlays[i]
@@ -45,6 +45,13 @@ func (t *Pick) handles(w *World, g *Ghost) {
 	for i := range w.Site.Lays {
 		if l := &w.Site.Lays[i]; w.Selection.Has(edit.LayRef(l)) {
 			for _, c := range l.Via {
+				g.Marks = append(g.Marks, Mark{c, Handle})
+			}
+		}
+	}
+	for i := range w.Site.Areas {
+		if a := &w.Site.Areas[i]; w.Selection.Has(edit.AreaRef(a.ID)) {
+			for _, c := range a.Outline {
 				g.Marks = append(g.Marks, Mark{c, Handle})
 			}
 		}
@@ -62,6 +69,9 @@ func (t *Pick) hover(w *World, g *Ghost) {
 		return
 	}
 	g.Snapped = named(w, h.Ref)
+	if h.Inside {
+		return
+	}
 	if line := lineOf(w, h.Ref); line != nil {
 		g.Lines = append(g.Lines, Line{line, Lit})
 		return
