@@ -133,6 +133,8 @@ func cardLines(t *testing.T, c *Card) map[string]anyLine {
 		return linesOf(p.sheet)
 	case *kindPart[site.Lay]:
 		return linesOf(p.sheet)
+	case *kindPart[site.Area]:
+		return linesOf(p.sheet)
 	case *kindPart[site.Note]:
 		return linesOf(p.sheet)
 	case *kindPart[site.Underlay]:

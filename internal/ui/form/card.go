@@ -195,6 +195,10 @@ func (c *Card) newPart(k edit.Kind) part {
 			edit.LayRef, func(l *site.Lay) string { return "lay to " + layEnd(c.desk, l) },
 			func(l *site.Lay) string { return "Lay to " + layEnd(c.desk, l) },
 			func(to func(*site.Lay)) edit.Changes { return edit.Changes{Lay: to} })
+	case edit.Area:
+		return newKind(c, k, areaFields(), func(s *site.Site) []site.Area { return s.Areas },
+			func(v *site.Area) edit.Ref { return edit.AreaRef(v.ID) }, (*site.Area).Name, areaHeading,
+			func(to func(*site.Area)) edit.Changes { return edit.Changes{Area: to} })
 	case edit.Note:
 		return newKind(c, k, noteFields(), func(s *site.Site) []site.Note { return s.Notes },
 			func(v *site.Note) edit.Ref { return edit.NoteRef(v.ID) },
@@ -266,7 +270,7 @@ func (p *kindPart[T]) heading() string {
 
 var kindWords = map[edit.Kind]string{
 	edit.Node: "fitting", edit.Pipe: "pipe", edit.Spot: "spot", edit.Water: "water point",
-	edit.Lay: "hose lay", edit.Note: "note", edit.Underlay: "floor plan",
+	edit.Lay: "hose lay", edit.Area: "area", edit.Note: "note", edit.Underlay: "floor plan",
 }
 
 // kindOf is the kind of all that is selected.

@@ -334,7 +334,7 @@ func TestNozzles(t *testing.T) {
 		press(t, w, "Remove the last set")
 	}
 	assert.Len(t, of().Orifices, 1, "a nozzle has holes")
-	assert.Contains(t, s.wrong.Text, "at least 1")
+	assert.Contains(t, s.wrong.Text, "of 1 to 50")
 
 	// What it is for: never for nothing.
 	for _, p := range rig.Purposes() {
