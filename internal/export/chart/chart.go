@@ -78,13 +78,14 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 	}
 	ratio := sheets[0].panels[0].den
 	c := &Chart{Scale: scaleText(opt.Units, ratio), Ratio: ratio}
+	var panels []*storeyDraft
 	for i, pg := range sheets {
 		d.seen, d.shown = map[sample]bool{}, map[string]bool{}
 		sheet := &drawing.Sheet{W: size.W, H: size.H}
 		c.Marks = append(c.Marks, Mark{Title: sheetName(i, len(sheets)), Sheet: i})
 		for _, pn := range pg.panels {
 			c.Marks = append(c.Marks, Mark{pn.name(), 1, i, pn.box.Y})
-			sheet.Panels = append(sheet.Panels, d.panel(pn, sheets))
+			panels = append(panels, d.panel(pn, sheets))
 		}
 		col := &side{draft: d, box: drawing.Box{X: area.Right() + sideGap, Y: page.Y, W: sideWidth, H: page.H}, y: page.Y, sheet: i}
 		col.column(opt, pg, len(sheets))
@@ -93,7 +94,14 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 		sheet.Panels = append(sheet.Panels, drawing.Panel{List: col.list}, drawing.Panel{List: foot.list})
 		c.Sheets = append(c.Sheets, sheet)
 	}
-	c.Dropped = d.dropped
+	c.Dropped = placeAll(panels)
+	for i, pg := range sheets {
+		var drawn []drawing.Panel
+		for range pg.panels {
+			drawn, panels = append(drawn, panels[0].drawn()), panels[1:]
+		}
+		c.Sheets[i].Panels = append(drawn, c.Sheets[i].Panels...)
+	}
 	return c, nil
 }
 

@@ -82,20 +82,24 @@ func apart(at []drawing.Point, ink float64) []crowding {
 	var all []crowding
 	step := 1 + len(at)/looks
 	for i := 0; i < len(at); i += step {
-		var far []float64
+		// The nearest, in order, as far as they are asked for.
+		near := make([]float64, 0, neighbours+1)
 		for j := range at {
-			if d := math.Hypot(at[i].X-at[j].X, at[i].Y-at[j].Y); d > 0.05 {
-				far = append(far, d)
+			d := math.Hypot(at[i].X-at[j].X, at[i].Y-at[j].Y)
+			if d <= 0.05 || len(near) == neighbours && d >= near[neighbours-1] {
+				continue
 			}
+			k, _ := slices.BinarySearch(near, d)
+			near = slices.Insert(near, k, d)
+			near = near[:min(len(near), neighbours)]
 		}
-		slices.Sort(far)
 		c := crowding{math.Inf(1), math.Inf(1)}
-		if len(far) > 0 {
-			c.next = far[0]
+		if len(near) > 0 {
+			c.next = near[0]
 		}
-		if len(far) >= neighbours && ink > 0 {
+		if len(near) == neighbours && ink > 0 {
 			// A circle that holds so many has this much ground for each.
-			r := far[neighbours-1]
+			r := near[neighbours-1]
 			c.share = math.Sqrt(filled * math.Pi * r * r / neighbours / ink)
 		}
 		all = append(all, c)

@@ -35,8 +35,6 @@ type draft struct {
 	visits map[site.SpotID][]int
 	// traced holds the pipes on the ground that were asked for.
 	traced [][]drawing.Point
-	// dropped counts the optional labels left out for want of room.
-	dropped int
 }
 
 // storeyDraft is one panel in the making.
@@ -52,14 +50,6 @@ type storeyDraft struct {
 	// board, where set, is what the panel is a view of, for a screen.
 	board *Board
 	rank  int // of the labels that are added now
-}
-
-// note is a label in the making.
-type note struct {
-	layer drawing.Layer
-	item  label.Item
-	draw  func(c label.Candidate) []drawing.Shape
-	rank  int // the order in which the labels of a board choose
 }
 
 // newDraft reads the plan's numbers off.
@@ -94,8 +84,8 @@ func tag(i int) string {
 	return s
 }
 
-// panel draws a storey, or its part, into its place.
-func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
+// panel draws a storey, or its part, into its place; its labels wait for theirs.
+func (d *draft) panel(pn panel, sheets []page) *storeyDraft {
 	sd := &storeyDraft{draft: d, panel: pn, whole: pn.st}
 	sd.frame = frame(pn.mid, pn.box, pn.den)
 	if pn.tile != nil {
@@ -121,12 +111,16 @@ func (d *draft) panel(pn panel, sheets []page) drawing.Panel {
 	if pn.tile != nil {
 		sd.neighbours(sheets)
 	}
-	sd.place()
-	clip := pn.box
-	if pn.tile != nil { // the neighbours stay clear of the title
+	return sd
+}
+
+// drawn is the panel with its labels in their places.
+func (sd *storeyDraft) drawn() drawing.Panel {
+	clip := sd.box
+	if sd.tile != nil { // the neighbours stay clear of the title
 		clip.Y, clip.H = clip.Y+titleHeight, clip.H-titleHeight
 	}
-	return drawing.Panel{Name: pn.name(), Frame: sd.frame, Clip: &clip, List: sd.list}
+	return drawing.Panel{Name: sd.name(), Frame: sd.frame, Clip: &clip, List: sd.list}
 }
 
 // draws notes which pipes the panel shows.

@@ -1,8 +1,6 @@
 package chart
 
 import (
-	"cmp"
-	"slices"
 	"strings"
 
 	"linemap/internal/export/drawing"
@@ -33,8 +31,8 @@ func (sd *storeyDraft) around(layer drawing.Layer, at drawing.Point, r float64, 
 	b := sd.block(lines)
 	sd.notes = append(sd.notes, note{
 		layer: layer, rank: sd.rank,
-		item: label.Item{Candidates: sd.beside(sd.frame.To(at), r, b.w, b.h)},
-		draw: func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
+		places: func() []label.Candidate { return sd.beside(sd.frame.To(at), r, b.w, b.h) },
+		draw:   func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
 	})
 }
 
@@ -49,8 +47,11 @@ func (sd *storeyDraft) beside(at drawing.Point, r, w, h float64) []label.Candida
 
 // farthest is how far from what it letters a tag may be moved.
 func (sd *storeyDraft) farthest() float64 {
-	if sd.board != nil {
+	switch {
+	case sd.board != nil:
 		return reach / 6
+	case sd.overview():
+		return reach / 4
 	}
 	return reach
 }
@@ -61,8 +62,8 @@ func (sd *storeyDraft) optional(drop float64) {
 	if sd.mute() {
 		return
 	}
-	it := &sd.notes[len(sd.notes)-1].item
-	it.Optional, it.Drop = true, drop
+	n := &sd.notes[len(sd.notes)-1]
+	n.optional, n.drop = true, drop
 }
 
 // fixed adds a text with its top left corner at a place of the paper.
@@ -72,8 +73,9 @@ func (sd *storeyDraft) fixed(at drawing.Point, lines ...line) {
 		Centre: drawing.Point{X: at.X + b.w/2, Y: at.Y + b.h/2}, HalfW: b.w / 2, HalfH: b.h / 2,
 	}}
 	sd.notes = append([]note{{
-		layer: drawing.Notes, item: label.Item{Candidates: []label.Candidate{c}},
-		draw: func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
+		layer: drawing.Notes, fixed: true,
+		places: func() []label.Candidate { return []label.Candidate{c} },
+		draw:   func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
 	}}, sd.notes...)
 }
 
@@ -148,7 +150,7 @@ func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, 
 	size := max(least, wide+1.3)
 	sd.notes = append(sd.notes, note{
 		layer: layer, rank: sd.rank,
-		item: label.Item{Candidates: places(size)},
+		places: func() []label.Candidate { return places(size) },
 		draw: func(c label.Candidate) []drawing.Shape {
 			var shapes []drawing.Shape
 			if len(c.Leader) == 2 {
@@ -164,33 +166,3 @@ func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, 
 
 // capital is the height of a capital letter.
 func capital(pt float64) float64 { return paper.CapHeight * pt * paper.MMPerPoint }
-
-// place finds the labels' places and draws them.
-func (sd *storeyDraft) place() {
-	slices.SortStableFunc(sd.notes, func(a, b note) int { return cmp.Compare(rank(a), rank(b)) })
-	items := make([]label.Item, len(sd.notes))
-	for i, n := range sd.notes {
-		items[i] = n.item
-	}
-	bounds := sd.box.Inset(0.8)
-	bounds.Y, bounds.H = bounds.Y+titleHeight-1, bounds.H-titleHeight+1
-	for i, k := range label.Place(items, sd.walls, bounds) {
-		if k == label.Dropped {
-			sd.dropped++
-			continue
-		}
-		sd.list.Add(sd.notes[i].layer, sd.notes[i].draw(items[i].Candidates[k])...)
-	}
-}
-
-// rank orders the labels: those with one place only, those that must stand,
-// the others.
-func rank(n note) int {
-	switch {
-	case len(n.item.Candidates) == 1:
-		return 0
-	case n.item.Optional:
-		return 2
-	}
-	return 1
-}

@@ -123,8 +123,13 @@ func (sd *storeyDraft) pipeLabel(p int) {
 	text := strings.TrimSpace(pipe.Label + "  " + sd.spec(pipe))
 	b := sd.block([]line{{text, drawing.Style{Pt: ptSmall, Ink: drawing.Grey}}})
 	clear := weight(pipe.Size)/2 + ribbonReach + 0.3
-	beside := func(line []drawing.Point) []label.Candidate {
-		return label.Beside(sd.onPaper(line), b.w+0.6, b.h-0.4, clear)
+	beside := func(lines ...[]drawing.Point) func() []label.Candidate {
+		return func() (all []label.Candidate) {
+			for _, line := range lines {
+				all = append(all, label.Beside(sd.onPaper(line), b.w+0.6, b.h-0.4, clear)...)
+			}
+			return all
+		}
 	}
 	parts := sd.parted(sd.trace(p))
 	if sd.board != nil {
@@ -135,11 +140,7 @@ func (sd *storeyDraft) pipeLabel(p int) {
 		}
 		return
 	}
-	var places []label.Candidate
-	for _, part := range parts {
-		places = append(places, beside(part)...)
-	}
-	sd.along(places, b)
+	sd.along(beside(parts...), b)
 }
 
 // margin is by how much a pipe on a board is longer than its label, in
@@ -147,12 +148,9 @@ func (sd *storeyDraft) pipeLabel(p int) {
 const margin = 5.0
 
 // along adds a label of one line that runs along what it names.
-func (sd *storeyDraft) along(places []label.Candidate, b block) {
+func (sd *storeyDraft) along(places func() []label.Candidate, b block) {
 	sd.notes = append(sd.notes, note{
-		layer: drawing.Notes, rank: sd.rank,
-		item: label.Item{
-			Candidates: places, Optional: true, Drop: dropPipe,
-		},
+		layer: drawing.Notes, rank: sd.rank, places: places, optional: true, drop: dropPipe,
 		draw: func(c label.Candidate) []drawing.Shape {
 			sin, cos := math.Sincos(c.Box.Turn)
 			down := capital(ptSmall) / 2

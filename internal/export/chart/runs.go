@@ -210,6 +210,9 @@ func (sd *storeyDraft) shortfalls() {
 				}
 				return label.On(at, size, size, sd.farthest())
 			})
+			if sd.overview() { // its own sheet has the letter for sure
+				sd.optional(dropStack)
+			}
 			if sd.board == nil {
 				break
 			}

@@ -1,12 +1,9 @@
 package chart
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"linemap/internal/export/drawing"
-	"linemap/internal/export/label"
 	"linemap/internal/network"
 )
 
@@ -214,22 +211,3 @@ func (sd *storeyDraft) slim() {
 
 // mute reports whether the scale is too small for any label.
 func (sd *storeyDraft) mute() bool { return sd.board != nil && sd.frame.Scale < mute }
-
-// drops are the prices above which the label of a rank is left out rather than
-// laid over what is drawn.
-var drops = [...]float64{60, 60, 60, 60, 14, 14, 10, dropPipe}
-
-// placeQuickly gives the labels the first free places.
-func (sd *storeyDraft) placeQuickly() {
-	slices.SortStableFunc(sd.notes, func(a, b note) int { return cmp.Compare(a.rank, b.rank) })
-	items := make([]label.Item, len(sd.notes))
-	for i, n := range sd.notes {
-		items[i] = n.item
-		items[i].Optional, items[i].Drop = true, drops[n.rank]
-	}
-	for i, k := range label.Quick(items, sd.walls, sd.box) {
-		if k != label.Dropped {
-			sd.list.Add(sd.notes[i].layer, sd.notes[i].draw(items[i].Candidates[k])...)
-		}
-	}
-}

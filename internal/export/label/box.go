@@ -58,33 +58,49 @@ func (b Box) Overlaps(o Box) bool {
 // cut returns how much of the segment from p to q, half wide to either side,
 // lies in b, and whether it touches b at all. The corners count as square.
 func (b Box) cut(p, q Point, half float64) (float64, bool) {
-	u, v := b.axes()
 	p, q = p.Sub(b.Centre), q.Sub(b.Centre)
-	from := [2]float64{dot(p, u), dot(p, v)}
-	to := [2]float64{dot(q, u), dot(q, v)}
-	limit := [2]float64{b.HalfW + half, b.HalfH + half}
-	t0, t1 := 0.0, 1.0
-	for i := range 2 { // Liang and Barsky: clip against each pair of sides
-		d := to[i] - from[i]
-		if d == 0 {
-			if math.Abs(from[i]) >= limit[i] {
-				return 0, false
-			}
-			continue
-		}
-		a, c := (-limit[i]-from[i])/d, (limit[i]-from[i])/d
-		t0, t1 = max(t0, min(a, c)), min(t1, max(a, c))
+	if b.Turn != 0 {
+		u, v := b.axes()
+		p, q = Point{X: dot(p, u), Y: dot(p, v)}, Point{X: dot(q, u), Y: dot(q, v)}
 	}
-	if t0 >= t1 {
+	limit := Point{X: b.HalfW + half, Y: b.HalfH + half}
+	t0, t1, hit := within(p, q, Point{X: -limit.X, Y: -limit.Y}, limit)
+	if !hit {
 		return 0, false
 	}
 	return (t1 - t0) * math.Hypot(q.X-p.X, q.Y-p.Y), true
 }
 
+// within returns from where to where on its way, as shares of it, a segment is
+// inside an upright box between two corners, and whether it is at all (Liang and
+// Barsky). A point on a side is outside.
+func within(p, q, low, high Point) (t0, t1 float64, ok bool) {
+	t0, t1 = 0, 1
+	if t0, t1, ok = between(p.X, q.X, low.X, high.X, t0, t1); !ok {
+		return 0, 0, false
+	}
+	t0, t1, ok = between(p.Y, q.Y, low.Y, high.Y, t0, t1)
+	return t0, t1, ok
+}
+
+// between narrows the shares of the way from a to b to those between low and
+// high.
+func between(a, b, low, high, t0, t1 float64) (float64, float64, bool) {
+	d := b - a
+	if d == 0 {
+		return t0, t1, a > low && a < high
+	}
+	from, to := (low-a)/d, (high-a)/d
+	t0, t1 = max(t0, min(from, to)), min(t1, max(from, to))
+	return t0, t1, t0 < t1
+}
+
 // inside reports whether b lies wholly in the upright box o.
-func (b Box) inside(o drawing.Box) bool {
-	r := b.Bounds()
-	return r.X >= o.X && r.Y >= o.Y && r.Right() <= o.Right() && r.Bottom() <= o.Bottom()
+func (b Box) inside(o drawing.Box) bool { return encloses(o, b.Bounds()) }
+
+// encloses reports whether an upright box lies wholly in another.
+func encloses(o, b drawing.Box) bool {
+	return b.X >= o.X && b.Y >= o.Y && b.Right() <= o.Right() && b.Bottom() <= o.Bottom()
 }
 
 // cross reports whether two segments cross.

@@ -1,9 +1,7 @@
 package label
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"linemap/internal/export/drawing"
 )
@@ -42,19 +40,6 @@ type Wall struct {
 // a symbol.
 const Taboo = 1e4
 
-// Prices of a leader that crosses something.
-const (
-	leaderOverLeader = 40
-	leaderOverWall   = 0.15 // share of the wall's own price
-	leaderOverMark   = 20   // a wall whose touch is taboo
-)
-
-// How near to a mark a label seems to name it, in millimetres, and the price.
-const (
-	besideMark      = 1.2
-	besideMarkPrice = 1.6
-)
-
 // Dropped is what [Place] returns for an optional item left out.
 const Dropped = -1
 
@@ -74,109 +59,43 @@ func Place(items []Item, walls []Wall, bounds drawing.Box) []int {
 		left -= t.push(i, left)
 	}
 	t.sweep()
-	return t.chosen
-}
-
-// place is a candidate with its standing price, under its own index.
-type place struct {
-	Candidate
-	index  int
-	bounds drawing.Box // of the box and its leader
+	chosen := make([]int, len(items))
+	for i := range chosen {
+		chosen[i] = Dropped
+		if p := t.stands[i]; p != nil {
+			chosen[i] = p.index
+		}
+	}
+	return chosen
 }
 
 // table is the state of the search.
 type table struct {
 	items  []Item
-	places [][]place // by item, cheapest first
-	at     []int     // index into places, Dropped for none
-	chosen []int
-	taken  grid
+	queues []queue
+	stands []*place // by item, nil for none
+	taken  *grid
+	around *ground
 }
 
 func newTable(items []Item, walls []Wall, bounds drawing.Box) *table {
-	t := &table{items: items, places: make([][]place, len(items)), at: make([]int, len(items)), chosen: make([]int, len(items)), taken: newGrid(bounds, len(items))}
-	fixed := newGrid(bounds, len(walls))
-	for i, w := range walls {
-		fixed.add(i, span(w.A, w.B, w.Half))
+	t := &table{
+		items: items, queues: make([]queue, len(items)), stands: make([]*place, len(items)),
+		taken: newGrid(bounds, len(items)), around: newGround(walls, bounds),
 	}
-	for i, it := range items {
-		t.at[i], t.chosen[i] = Dropped, Dropped
-		for k, c := range it.Candidates {
-			p := place{Candidate: c, index: k, bounds: c.Box.Bounds()}
-			if len(c.Leader) == 2 {
-				p.bounds = union(p.bounds, span(c.Leader[0], c.Leader[1], 0))
-			}
-			if !c.Box.inside(bounds) {
-				p.Cost += Taboo
-			}
-			fixed.near(p.bounds, func(j int) bool {
-				p.Cost += p.against(walls[j])
-				return true
-			})
-			t.places[i] = append(t.places[i], p)
-		}
-		slices.SortStableFunc(t.places[i], func(a, b place) int { return cmp.Compare(a.Cost, b.Cost) })
+	for i := range items {
+		t.queues[i] = newQueue(&items[i], bounds)
 	}
 	return t
 }
 
-// against returns the price of a wall that the place covers.
-func (p *place) against(w Wall) float64 {
-	cost := 0.0
-	if long, hit := p.Box.cut(w.A, w.B, w.Half); hit {
-		cost = w.Touch + w.PerMM*long
-	} else if w.Touch >= Taboo {
-		// Next to a mark of another label it would seem to name that one.
-		if _, next := p.Box.cut(w.A, w.B, w.Half+besideMark); next {
-			cost = besideMarkPrice
-		}
-	}
-	switch {
-	case len(p.Leader) != 2:
-	case w.Touch >= Taboo:
-		const own = 0.1 // a leader starts at the edge of its own mark
-		if distance(p.Leader[0], p.Leader[1], w.A, w.B) < w.Half-own {
-			cost += leaderOverMark
-		}
-	case cross(p.Leader[0], p.Leader[1], w.A, w.B):
-		cost += leaderOverWall * (w.Touch + w.PerMM)
-	}
-	return cost
-}
-
-// clash returns the price of two labels standing where they do.
-func clash(a, b *place) float64 {
-	if apart(a.bounds, b.bounds) {
-		return 0
-	}
-	cost := 0.0
-	if a.Box.Overlaps(b.Box) {
-		cost += Taboo
-	}
-	if len(a.Leader) == 2 {
-		if _, hit := b.Box.cut(a.Leader[0], a.Leader[1], 0); hit {
-			cost += Taboo / 4
-		}
-	}
-	if len(b.Leader) == 2 {
-		if _, hit := a.Box.cut(b.Leader[0], b.Leader[1], 0); hit {
-			cost += Taboo / 4
-		}
-	}
-	if len(a.Leader) == 2 && len(b.Leader) == 2 && cross(a.Leader[0], a.Leader[1], b.Leader[0], b.Leader[1]) {
-		cost += leaderOverLeader
-	}
-	return cost
-}
-
-// cost returns the price of place k for item i as the others stand. It stops
+// cost returns the price of a place for item i as the others stand. It stops
 // counting at enough.
-func (t *table) cost(i, k int, enough float64) float64 {
-	p := &t.places[i][k]
-	cost := p.Cost
+func (t *table) cost(i int, p *place, enough float64) float64 {
+	cost := p.cost
 	t.taken.near(p.bounds, func(j int) bool {
 		if j != i {
-			cost += clash(p, &t.places[j][t.at[j]])
+			cost += clash(p, t.stands[j])
 		}
 		return cost < enough
 	})
@@ -184,31 +103,35 @@ func (t *table) cost(i, k int, enough float64) float64 {
 }
 
 // best returns the cheapest place for item i as the others stand.
-func (t *table) best(i int) int {
-	best, least := Dropped, math.Inf(1)
-	if t.items[i].Optional {
-		least = min(t.items[i].Drop, Taboo/4)
-	}
-	for k := range t.places[i] {
-		if t.places[i][k].Cost >= least {
-			break
+func (t *table) best(i int) *place {
+	var best *place
+	least := t.items[i].most()
+	for n := 0; ; n++ {
+		p := t.queues[i].nth(n, t.around)
+		if p == nil || p.cost >= least {
+			return best
 		}
-		if c := t.cost(i, k, least); c < least {
-			best, least = k, c
+		if c := t.cost(i, p, least); c < least {
+			best, least = p, c
 		}
 	}
-	return best
 }
 
-// put moves item i to place k.
-func (t *table) put(i, k int) {
-	if old := t.at[i]; old != Dropped {
-		t.taken.remove(i, t.places[i][old].bounds)
+// most is the price from which on an item is left out.
+func (it *Item) most() float64 {
+	if it.Optional {
+		return min(it.Drop, Taboo/4)
 	}
-	t.at[i], t.chosen[i] = k, Dropped
-	if k != Dropped {
-		t.chosen[i] = t.places[i][k].index
-		t.taken.add(i, t.places[i][k].bounds)
+	return math.Inf(1)
+}
+
+// put moves item i to a place, nil for none.
+func (t *table) put(i int, p *place) {
+	if old := t.stands[i]; old != nil {
+		t.taken.remove(i, old.bounds)
+	}
+	if t.stands[i] = p; p != nil {
+		t.taken.add(i, p.bounds)
 	}
 }
 
@@ -217,8 +140,8 @@ func (t *table) sweep() {
 	for range sweeps {
 		moved := false
 		for i := range t.items {
-			if k := t.best(i); k != t.at[i] {
-				t.put(i, k)
+			if p := t.best(i); p != t.stands[i] {
+				t.put(i, p)
 				moved = true
 			}
 		}

@@ -18,51 +18,64 @@ const (
 // change that makes the whole cheaper by a clash. It returns how many places it
 // tried, at most left.
 func (t *table) push(i, left int) int {
-	if t.items[i].Optional || t.at[i] == Dropped || t.cost(i, t.at[i], Taboo/4) < Taboo/4 {
+	home := t.stands[i]
+	if t.items[i].Optional || home == nil || t.cost(i, home, Taboo/4) < Taboo/4 {
 		return 0
 	}
-	home, tried := t.at[i], 0
-	for k := range min(len(t.places[i]), tries) {
-		if k == home || t.places[i][k].Cost >= Taboo/4 {
+	tried := 0
+	for n := range tries {
+		p := t.queues[i].nth(n, t.around)
+		if p == nil || p.cost >= Taboo/4 {
+			break
+		}
+		if p == home {
 			continue
 		}
-		others := t.inTheWay(i, k)
+		others := t.inTheWay(i, p)
 		if len(others) == 0 || len(others) > crowd {
 			continue
 		}
 		if tried++; tried > left {
 			return left
 		}
-		before := t.sum(i, others)
-		old := make([]int, len(others))
-		for n, j := range others {
-			old[n] = t.at[j]
-			t.put(j, Dropped)
-		}
-		t.put(i, k)
-		for _, j := range others {
-			t.put(j, t.best(j))
-		}
-		if t.sum(i, others) < before-Taboo/8 {
-			return tried
-		}
-		for _, j := range others { // lift all first: best looks at what stands
-			t.put(j, Dropped)
-		}
-		t.put(i, home)
-		for n, j := range others {
-			t.put(j, old[n])
+		if t.swap(i, p, others) {
+			break
 		}
 	}
 	return tried
 }
 
-// inTheWay lists the items that clash with item i at place k.
-func (t *table) inTheWay(i, k int) []int {
-	p := &t.places[i][k]
+// swap moves item i to a place and those in the way to their next best, and
+// takes that back where it does not pay.
+func (t *table) swap(i int, p *place, others []int) bool {
+	before, home := t.sum(i, others), t.stands[i]
+	old := make([]*place, len(others))
+	for n, j := range others { // lift all first: best looks at what stands
+		old[n] = t.stands[j]
+		t.put(j, nil)
+	}
+	t.put(i, p)
+	for _, j := range others {
+		t.put(j, t.best(j))
+	}
+	if t.sum(i, others) < before-Taboo/8 {
+		return true
+	}
+	for _, j := range others {
+		t.put(j, nil)
+	}
+	t.put(i, home)
+	for n, j := range others {
+		t.put(j, old[n])
+	}
+	return false
+}
+
+// inTheWay lists the items that clash with item i at a place.
+func (t *table) inTheWay(i int, p *place) []int {
 	var others []int
 	t.taken.near(p.bounds, func(j int) bool {
-		if j != i && clash(p, &t.places[j][t.at[j]]) >= Taboo/4 {
+		if j != i && clash(p, t.stands[j]) >= Taboo/4 {
 			others = append(others, j)
 		}
 		return true
@@ -77,8 +90,8 @@ func (t *table) sum(i int, others []int) float64 {
 	cost := 0.0
 	for _, j := range append([]int{i}, others...) {
 		switch {
-		case t.at[j] != Dropped:
-			cost += t.cost(j, t.at[j], math.Inf(1))
+		case t.stands[j] != nil:
+			cost += t.cost(j, t.stands[j], math.Inf(1))
 		case t.items[j].Optional:
 			cost += t.items[j].Drop
 		default:

@@ -8,10 +8,7 @@ import "linemap/internal/export/drawing"
 // taboo. Unlike Place it moves no label for the sake of a later one, so that what
 // stands does not depend on what comes after it.
 func Quick(items []Item, walls []Wall, paper drawing.Box) []int {
-	fixed := newGrid(paper, len(walls))
-	for i, w := range walls {
-		fixed.add(i, w.reach())
-	}
+	around := newGround(walls, paper)
 	taken := newGrid(paper, len(items))
 	stands := make([]place, len(items))
 	picked := make([]int, len(items))
@@ -21,14 +18,11 @@ func Quick(items []Item, walls []Wall, paper drawing.Box) []int {
 		if items[i].Optional {
 			least = min(least, items[i].Drop)
 		}
-		for k, c := range items[i].Candidates {
-			if c.Cost >= least {
+		for k := range items[i].Candidates {
+			if items[i].Candidates[k].Cost >= least {
 				continue
 			}
-			p := place{Candidate: c, bounds: c.Box.Bounds()}
-			if len(c.Leader) == 2 {
-				p.bounds = union(p.bounds, span(c.Leader[0], c.Leader[1], 0))
-			}
+			p := newPlace(&items[i].Candidates[k], k)
 			free := true
 			taken.near(p.bounds, func(o int) bool {
 				free = clash(&p, &stands[o]) == 0
@@ -37,12 +31,8 @@ func Quick(items []Item, walls []Wall, paper drawing.Box) []int {
 			if !free {
 				continue
 			}
-			fixed.near(p.bounds, func(j int) bool {
-				p.Cost += p.against(walls[j])
-				return p.Cost < least
-			})
-			if p.Cost < least {
-				picked[i], least, stands[i] = k, p.Cost, p
+			if around.price(&p, least); p.cost < least {
+				picked[i], least, stands[i] = k, p.cost, p
 			}
 		}
 		if picked[i] != Dropped {
@@ -50,13 +40,4 @@ func Quick(items []Item, walls []Wall, paper drawing.Box) []int {
 		}
 	}
 	return picked
-}
-
-// reach returns the upright box outside of which a wall costs nothing.
-func (w *Wall) reach() drawing.Box {
-	half := w.Half
-	if w.Touch >= Taboo {
-		half += besideMark
-	}
-	return span(w.A, w.B, half)
 }
