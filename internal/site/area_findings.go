@@ -7,12 +7,9 @@ import (
 	"linemap/internal/unit"
 )
 
-// mostCrossings bounds how many crossings are told of, and mostSides how many
-// sides of areas are held against legs of lays: the check must end.
-const (
-	mostCrossings = 500
-	mostSides     = 50_000_000
-)
+// mostSides bounds how many sides of areas are held against legs of lays: the
+// check must end.
+const mostSides = 50_000_000
 
 // areaFindings looks for areas that enclose nothing, for spots outside of where
 // the trailer may stand, and for hose that lies where people walk.
@@ -95,35 +92,63 @@ func (s *Site) MayStand(p network.Point) bool {
 	return !marked
 }
 
-// crossingFindings tells of drawn lays that lie across an area.
+// crossingFindings tells of areas that drawn lays lie across.
 func (s *Site) crossingFindings() []network.Finding {
+	if len(s.Areas) == 0 {
+		return nil
+	}
 	var all []network.Finding
-	left := mostSides
+	ways := make([][]network.Point, len(s.Lays))
 	for i := range s.Lays {
-		l := &s.Lays[i]
-		way := s.layWay(l)
-		for k := range s.Areas {
-			a := &s.Areas[k]
-			if a.Kind == Stand || way == nil {
-				continue
+		ways[i] = s.layWay(&s.Lays[i])
+	}
+	left := mostSides
+	for i := range s.Areas {
+		a, n := &s.Areas[i], 0
+		for _, way := range ways {
+			if a.Kind == Stand {
+				break
 			}
-			if left -= len(way) * len(a.Outline); left < 0 || len(all) >= mostCrossings {
+			if left -= len(way) * len(a.Outline); left < 0 {
 				return append(all, network.Finding{
 					Gravity: network.Advice, Kind: "many_crossed_areas", Place: "site",
-					What: "Too many lays and areas lie over each other to tell of each.",
+					What: "Too many lays and areas lie over each other to tell of all.",
 					Cure: "Check the scale and the places of the areas.",
 				})
 			}
-			where := a.Crosses(way)
-			if len(where) == 0 {
-				continue
+			if len(a.Crosses(way)) > 0 {
+				n++
 			}
+		}
+		if n > 0 {
 			all = append(all, network.Finding{
-				Gravity: network.Advice, Kind: "lay_across_area", Place: fmt.Sprintf("lay %s to %s%s", l.Spot, l.Access, l.Water),
-				What:  "The hose lies across " + a.Called() + ".",
-				Value: unit.Count(len(where), "place"),
-				Cure:  "Cover the hose and cone it, or draw the lay around.",
+				Gravity: network.Advice, Kind: "lay_across_area", Place: a.Called(),
+				What:  "Hose that is laid as drawn lies across it.",
+				Value: unit.Count(n, "lay"),
+				Cure:  "Cover the hose and cone it, or draw the lays around.",
 			})
+		}
+	}
+	return all
+}
+
+// Crossing is an area that hose lies across, and where.
+type Crossing struct {
+	Area  *Area
+	Where []network.Point
+}
+
+// Crossings lists the walkways and the areas to keep clear that a way over the
+// ground lies across, in the order of the site.
+func (s *Site) Crossings(way []network.Point) []Crossing {
+	var all []Crossing
+	for i := range s.Areas {
+		a := &s.Areas[i]
+		if a.Kind == Stand {
+			continue
+		}
+		if where := a.Crosses(way); len(where) > 0 {
+			all = append(all, Crossing{a, where})
 		}
 	}
 	return all

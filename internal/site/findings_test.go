@@ -108,11 +108,11 @@ func TestFindings(t *testing.T) {
 			"hose over the walkway", func(s *Site) {
 				s.Areas[2].Outline = []network.Point{{X: 5, Y: -8}, {X: 12, Y: -8}, {X: 12, Y: -7}, {X: 5, Y: -7}}
 			},
-			"lay_across_area", network.Advice, "lay yard to co1", "1 place", "", "The hose lies across walkway a3.",
+			"lay_across_area", network.Advice, "walkway a3", "1 lay", "", "lies across it",
 		},
 		{
 			"supply hose over the fire lane", func(s *Site) { s.Areas[1].Outline[0].Y = -22; s.Areas[1].Outline[1].Y = -22 },
-			"lay_across_area", network.Advice, "lay yard to hyd", "1 place", "", "across keep-clear area Fire lane",
+			"lay_across_area", network.Advice, "keep-clear area Fire lane", "1 lay", "", "lies across it",
 		},
 		{
 			"kept run without its spot", func(s *Site) { s.ByHand.Keep[0].Spot = "moon" },

@@ -186,6 +186,13 @@ func check(s *site.Site) error {
 			return bad("note", string(n.ID), n.At.X, n.At.Y)
 		}
 	}
+	for _, a := range s.Areas {
+		for _, v := range a.Outline {
+			if !finite(v.X, v.Y) {
+				return bad("area", string(a.ID), v.X, v.Y)
+			}
+		}
+	}
 	for _, l := range s.Lays {
 		for _, v := range l.Via {
 			if !finite(v.X, v.Y) {

@@ -93,9 +93,13 @@ func (d *draft) panel(pn panel, sheets []page) *storeyDraft {
 	}
 	sd.draws(sd.st.pipes)
 	sd.floorPlans()
+	if sd.st.main {
+		sd.areas()
+	}
 	sd.runs(d.ribbons())
 	if sd.st.main {
 		sd.lays()
+		sd.crossings()
 	}
 	sd.pipes()
 	sd.rises()

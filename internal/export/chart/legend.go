@@ -49,6 +49,10 @@ const (
 	sampleUpstairs
 	sampleWater
 	sampleSupply
+	sampleStand
+	sampleKeepClear
+	sampleWalkway
+	sampleCone
 	sampleNote
 	sampleMissing
 	sampleTile
@@ -111,6 +115,7 @@ func (d *draft) legend() []entry {
 	add(sampleUpstairs, "hose goes on to another level", one(drawing.Diamond, 1.8, thinPen, drawing.White))
 	all = append(all, d.waterEntries()...)
 	add(sampleSupply, "supply hose to the tank", lineSample(supplyPen))
+	all = append(all, d.areaEntries()...)
 	add(sampleNote, "note", one(noteSign, noteSize, thinPen, noteInk))
 	all = append(all, d.missingEntries()...)
 	add(sampleTile, "shown in detail on its own sheet", lineSample(tilePen))

@@ -82,6 +82,7 @@ func (b *Board) draw(window extent, scale float64) drawing.List {
 		draw func()
 	}{
 		{3, sd.floorPlans},
+		{4, sd.areas},
 		{0, sd.others},
 		{1, sd.swaths},
 		{5, sd.hoses},
@@ -154,6 +155,7 @@ func (sd *storeyDraft) swaths() {
 func (sd *storeyDraft) hoses() {
 	if sd.board.opt.ShowLays {
 		sd.lays()
+		sd.crossings()
 	}
 }
 
