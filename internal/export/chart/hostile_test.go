@@ -65,6 +65,13 @@ func wild(t *rapid.T) (*site.Site, *route.Plan) {
 		s.Spots = append(s.Spots, site.Spot{ID: id, Label: label.Draw(t, "spot"), At: place("spot")})
 	}
 	s.Water = []site.WaterPoint{{ID: "w", At: place("water"), Flow: 1}}
+	for _, id := range []site.AreaID{"a1", "a2"} {
+		a := site.Area{ID: id, Label: label.Draw(t, "area"), Kind: rapid.SampledFrom(append(site.AreaKinds(), "pond")).Draw(t, "for")}
+		for range rapid.IntRange(0, 5).Draw(t, "outline") {
+			a.Outline = append(a.Outline, place("corner"))
+		}
+		s.Areas = append(s.Areas, a)
+	}
 	s.Rig.Supply.Length = unit.Length(rapid.Float64Range(0, 1e3).Draw(t, "supply"))
 
 	plan := &route.Plan{}
@@ -121,6 +128,7 @@ func TestOffTheEarth(t *testing.T) {
 				`pipe "OUT-MH1"`:     func(s *site.Site) { s.Network.Pipes[0].Via = []network.Point{{Y: bad}} },
 				`spot "s1"`:          func(s *site.Site) { s.Spots[0].At.Y = bad },
 				`water point "w1"`:   func(s *site.Site) { s.Water[0].At.X = bad },
+				`area "a1"`:          func(s *site.Site) { s.Areas = []site.Area{{ID: "a1", Outline: []network.Point{{X: bad}}}} },
 				`lay from spot "s1"`: func(s *site.Site) { s.Lays[0].Via[0].X = bad },
 			} {
 				s := shop()
