@@ -86,7 +86,7 @@ func (p *PassRow) check() error {
 	if len(p.Pulls) != 3 {
 		return errors.New("pulls must be given for light, moderate and heavy")
 	}
-	for _, severity := range []network.Severity{network.Light, network.Moderate, network.Heavy} {
+	for _, severity := range Severities() {
 		if n, ok := p.Pulls[severity]; !ok || n < 0 || n > 20 {
 			return fmt.Errorf("pulls of %s: %d, must be from 0 to 20", severity, n)
 		}

@@ -23,6 +23,7 @@ func (s *Site) Clone() *Site {
 	c.ByHand = s.ByHand.Clone()
 	c.Rig = s.Rig.Clone()
 	c.Prices = s.Prices.Clone()
+	c.Visits = each(s.Visits, Visit.Clone)
 	return &c
 }
 

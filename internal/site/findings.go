@@ -28,6 +28,7 @@ func (s *Site) Findings() ([]network.Finding, error) {
 	all = append(all, s.rigFindings()...)
 	all = append(all, s.jobFindings()...)
 	all = append(all, s.pricesFindings()...)
+	all = append(all, s.visitFindings()...)
 	network.SortFindings(all)
 	return all, nil
 }

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -129,6 +130,18 @@ func TestFindings(t *testing.T) {
 		{
 			"run both kept and barred", func(s *Site) { s.ByHand.Bar[0] = s.ByHand.Keep[0] },
 			"by_hand_both", network.Warning, "run from roof vent vent to pipe p3", "", "", "both kept and barred",
+		},
+		{
+			"pipe of a visit that was taken away", func(s *Site) { s.Visits[0].Runs[0].Pipes[0].Pipe = "p9" },
+			"visit_pipe_gone", network.Advice, "visit of 2025-09-02", `pipe "p9"`, "", "no longer on the drawing",
+		},
+		{
+			"more pipes gone than are named", func(s *Site) {
+				for i := range 7 {
+					s.Visits[0].Runs[0].Pipes = append(s.Visits[0].Runs[0].Pipes, PipeResult{Pipe: network.PipeID(fmt.Sprint("q", i))})
+				}
+			},
+			"visit_pipe_gone", network.Advice, "visit of 2025-09-02", `pipe "q0", pipe "q1", pipe "q2", pipe "q3", pipe "q4" and 2 more`, "", "",
 		},
 		{
 			"pipe larger than every rate", func(s *Site) { s.Network.Pipes[0].Size = 8 },

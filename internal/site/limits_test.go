@@ -63,6 +63,7 @@ func TestTooManyElements(t *testing.T) {
 		{"spots", `"spots": [`, `{"id": "x%d", "label": "", "at": {"x": 0, "y": 0}}`, 1000},
 		{"water_points", `"water_points": [`, `{"id": "x%d", "label": "", "kind": "hydrant", "at": {"x": 0, "y": 0}, "flow": 9}`, 1000},
 		{"areas", `"areas": [`, `{"id": "x%d", "label": "", "kind": "stand", "outline": [{"x": 0, "y": 0}]}`, 500},
+		{"visits", `"visits": [`, `{"date": "2000-01-01", "x": %d}`, 1000},
 		{"network.levels", `"levels": [`, `{"name": "x%d", "elevation": 0}`, 1000},
 	} {
 		var b strings.Builder

@@ -49,6 +49,7 @@ func anySite(t *rapid.T) *Site {
 		Bearing: unit.Degrees(figure(t, "bearing", 0, 360)),
 	})
 	anyRemarks(t, s)
+	anyVisits(t, s)
 	if rapid.Bool().Draw(t, "priced") {
 		s.Prices = anyPrices(t)
 	}
@@ -97,6 +98,32 @@ func anyRemarks(t *rapid.T, s *Site) {
 		if rapid.Bool().Draw(t, "decided") {
 			*list = rapid.SliceOfN(runs, 0, 3).Draw(t, "runs")
 		}
+	}
+}
+
+// anyVisits draws past visits, in the order of their days.
+func anyVisits(t *rapid.T, s *Site) {
+	for i := range rapid.IntRange(0, 3).Draw(t, "visits") {
+		v := Visit{Date: fmt.Sprintf("202%d-02-28", i), Crew: anyText(t, "crew"), Note: anyText(t, "visit")}
+		for n := range rapid.IntRange(0, 3).Draw(t, "results") {
+			r := RunResult{
+				Run:    RunKey{Spot: "s0", Hose: "half", Access: network.NodeID(fmt.Sprint("n", n)), End: "p1", Downstream: rapid.Bool().Draw(t, "downstream")},
+				Number: n, Planned: anyLength(t, "planned", 0, 99), Reached: anyLength(t, "reached", 0, 99), Found: anyText(t, "found"),
+				Deposit:   rapid.SampledFrom([]network.Deposit{"", network.NoDeposit, network.Grease}).Draw(t, "deposit"),
+				Severity:  rapid.SampledFrom(append(Severities(), "")).Draw(t, "severity"),
+				Condition: rapid.SampledFrom(append(Conditions(), "")).Draw(t, "condition"),
+				Passes:    rapid.IntRange(0, 9).Draw(t, "passes"), Minutes: minutes(figure(t, "minutes", 0, 600)),
+			}
+			if rapid.Bool().Draw(t, "pictured") {
+				r.Photos = []string{"a.png", "b/c.jpg"}
+			}
+			for p := range rapid.IntRange(0, 2).Draw(t, "of pipes") {
+				whole := anyLength(t, "whole", 0, 50)
+				r.Pipes = append(r.Pipes, PipeResult{network.PipeID(fmt.Sprint("p", p)), whole, whole * unit.Length(rapid.IntRange(0, 1).Draw(t, "part"))})
+			}
+			v.Runs = append(v.Runs, r)
+		}
+		s.Visits = append(s.Visits, v)
 	}
 }
 

@@ -34,6 +34,7 @@ func (s *Site) checkReferences() error {
 	unique(&p, "underlays", "id", len(s.Underlays), func(i int) string { return string(s.Underlays[i].ID) })
 	checkRig(&p, "rig.", &s.Rig)
 	checkPrices(&p, "prices.", &s.Prices)
+	s.checkVisits(&p)
 
 	for i := range net.Nodes {
 		checkNode(&p, net, &net.Nodes[i], levels, pipes)

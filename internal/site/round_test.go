@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/govalues/decimal"
 	"github.com/stretchr/testify/assert"
@@ -54,6 +55,9 @@ func TestWholeDocument(t *testing.T) {
 	assert.Equal(t, unit.Degrees(12.5), s.Underlays[0].Turn)
 	assert.Equal(t, "plans/yard.jpg", s.Underlays[1].File)
 	assert.Equal(t, RunKey{Spot: "lane", Hose: "half", Access: "vent", End: "p6", Downstream: true}, s.ByHand.Bar[0])
+	assert.Equal(t, unit.Metres(31.25), s.Visits[0].Runs[0].Reached)
+	assert.Equal(t, 42*time.Minute+30*time.Second, s.Visits[0].Runs[0].Minutes)
+	assert.Equal(t, PipeResult{"p2", unit.Metres(12.5), unit.Metres(5.25)}, s.Visits[0].Runs[0].Pipes[1])
 	assert.Nil(t, s.extras)
 
 	first, err := Encode(s)

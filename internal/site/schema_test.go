@@ -78,6 +78,7 @@ func TestSchemaMirrorsTypes(t *testing.T) {
 	}
 	kinds := map[reflect.Kind]string{
 		reflect.Struct: "object", reflect.Slice: "array", reflect.Bool: "boolean", reflect.Float64: "number", reflect.Int: "integer",
+		reflect.Int64: "number",
 	}
 	var walk func(where string, typ reflect.Type, s *schema)
 	walk = func(where string, typ reflect.Type, s *schema) {
@@ -178,6 +179,7 @@ func TestSchemaListsEveryConstant(t *testing.T) {
 		"Material":     {"../network", pipe.Members["material"]},
 		"Deposit":      {"../network", pipe.Members["deposit"]},
 		"Severity":     {"../network", pipe.Members["severity"]},
+		"Condition":    {".", root.Members["visits"].Items.Members["runs"].Items.Members["condition"]},
 		"Purpose":      {"../rig", nozzle.Members["purposes"].Items},
 		"RigFacing":    {"../rig", nozzle.Members["orifices"].Items.Members["facing"]},
 	} {

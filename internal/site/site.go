@@ -51,6 +51,8 @@ type Site struct {
 	Rig       rig.Rig    `json:"rig"`
 	// Prices are what a quote is made from, empty where none is.
 	Prices Prices `json:"prices,omitzero"`
+	// Visits are the days on which the drain was cleaned, the earliest first.
+	Visits []Visit `json:"visits,omitzero"`
 
 	extras *extras // members of the file that this program does not know
 }

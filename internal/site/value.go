@@ -14,7 +14,7 @@ import (
 // [*LoadError] with figures in the units of a file, or nil. V is one element or
 // part of a document: a [network.Node], [network.Pipe] or [network.Level], a
 // [Spot], [WaterPoint], [Lay], [Area], [Note] or [Underlay], a [Job], a [Geo],
-// a [rig.Rig], [ByHand] or [Prices]. Whether what v refers to is there is not looked at.
+// a [rig.Rig], [ByHand], [Prices] or a [Visit]. Whether what v refers to is there is not looked at.
 func Check(v any) error {
 	root, err := siteSchema()
 	if err != nil {
@@ -40,6 +40,8 @@ func Check(v any) error {
 		checkRig(&found, "", &v)
 	case Prices:
 		checkPrices(&found, "", &v)
+	case Visit:
+		checkVisit(&found, "", &v)
 	}
 	return found.err()
 }
@@ -74,6 +76,8 @@ func schemaName(v any) (string, bool) {
 		return "by_hand", true
 	case Prices:
 		return "prices", true
+	case Visit:
+		return "visit", true
 	}
 	return "", false
 }
@@ -101,6 +105,7 @@ func (s *Site) CheckSize() error {
 		{"areas", len(s.Areas), root.Members["areas"]},
 		{"notes", len(s.Notes), root.Members["notes"]},
 		{"underlays", len(s.Underlays), root.Members["underlays"]},
+		{"visits", len(s.Visits), root.Members["visits"]},
 	} {
 		if most := l.schema.MaxItems; most != nil && l.n > *most {
 			return fmt.Errorf("the site would have %d %s, at most %d can be kept in a file", l.n, l.thing, *most)

@@ -53,6 +53,19 @@ func TestCheckAgreesWithDecode(t *testing.T) {
 			return s.Prices
 		}},
 		{"sound decisions", "", func(s *Site) any { return s.ByHand }},
+		{"sound visit", "", func(s *Site) any { return s.Visits[0] }},
+		{"visit of no day", "date: found \"\"", func(s *Site) any {
+			s.Visits[1].Date = ""
+			return s.Visits[1]
+		}},
+		{"run twice in a visit", "runs[1].run: found a run a second time", func(s *Site) any {
+			s.Visits[0].Runs[1].Run = s.Visits[0].Runs[0].Run
+			return s.Visits[0]
+		}},
+		{"photo from elsewhere", "runs[0].photos[1]: found \"C:/a.jpg\", must be a path inside the folder", func(s *Site) any {
+			s.Visits[0].Runs[0].Photos[1] = "C:/a.jpg"
+			return s.Visits[0]
+		}},
 		{"picture from above", "file: found \"../a.png\", must be a path inside the folder", func(s *Site) any {
 			s.Underlays[1].File = "../a.png"
 			return s.Underlays[1]

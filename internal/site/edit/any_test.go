@@ -106,6 +106,15 @@ var operations = []operation{
 		p.Currency, p.Units = pick(k.sketcher, "USD", "EUR", "shells"), unit.US
 		return edit.SetPrices(k.s, p)
 	}},
+	{"visit", func(k worker) (*edit.Edit, error) {
+		return edit.SetVisit(k.s, site.Visit{
+			Date: pick(k.sketcher, "2025-09-02", "2026-01-05", "2026-03-17", "2026-02-30"), Note: rapid.String().Draw(k.T, "note"),
+			Runs: []site.RunResult{{Run: k.run(), Pipes: []site.PipeResult{{Pipe: "p1"}}}},
+		})
+	}},
+	{"remove visit", func(k worker) (*edit.Edit, error) {
+		return edit.RemoveVisit(k.s, pick(k.sketcher, "2025-09-02", "2026-01-05", "2026-03-17"))
+	}},
 	{"place on Earth", func(k worker) (*edit.Edit, error) {
 		return edit.SetGeo(k.s, pick(k.sketcher, nil, &site.Geo{Latitude: 1}, &site.Geo{Latitude: 2}))
 	}},
