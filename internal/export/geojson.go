@@ -15,7 +15,7 @@ var ErrNoGeo = errors.New("the site does not say where on Earth it lies: " +
 	"give latitude, longitude and bearing under \"geo\" in the site file")
 
 // GeoJSON is the site and its plan as a FeatureCollection of RFC 7946, for a
-// geographic information system: nodes and pipes, spots and water points, then
+// geographic information system: nodes and pipes, spots, water points and areas, then
 // the hose on the ground, the runs along their paths and the pipes that no run
 // cleans. Positions are longitude and latitude in WGS 84, to a tenth of a
 // millimetre; heights are above the site's datum and so are properties, not
@@ -32,6 +32,7 @@ func GeoJSON(s *site.Site, p *route.Plan, opt Options) ([]byte, error) {
 	c := &collection{Type: "FeatureCollection", Features: []feature{}, geo: s.Geo, site: s, graph: g, sys: opt.For(s).Units}
 	c.drain()
 	c.ground()
+	c.areas()
 	c.work(p)
 	c.gaps(p)
 	return site.EncodeValue(c)

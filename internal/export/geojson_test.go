@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
@@ -30,7 +31,8 @@ type geo struct {
 	} `json:"features"`
 }
 
-// lines returns the lines of feature i: of a Point the one with its place.
+// lines returns the lines of feature i: of a Point the one with its place, of a
+// Polygon its rings.
 func (g *geo) lines(t *testing.T, i int) [][][2]float64 {
 	t.Helper()
 	f := &g.Features[i]
@@ -45,8 +47,12 @@ func (g *geo) lines(t *testing.T, i int) [][][2]float64 {
 		err = json.Unmarshal(f.Geometry.Coordinates, &all[0][0])
 	case "LineString":
 		err = json.Unmarshal(f.Geometry.Coordinates, &all[0])
-	case "MultiLineString":
+	case "MultiLineString", "Polygon":
 		err = json.Unmarshal(f.Geometry.Coordinates, &all)
+	case "MultiPolygon":
+		var parts [][][][2]float64
+		err = json.Unmarshal(f.Geometry.Coordinates, &parts)
+		all = slices.Concat(parts...)
 	default:
 		require.Fail(t, "not expected", f.Geometry.Type)
 	}
@@ -76,12 +82,16 @@ func checked(t *testing.T, data []byte) *geo {
 		assert.False(t, seen[f.ID], "%s twice", f.ID)
 		seen[f.ID] = true
 		for _, l := range g.lines(t, i) {
+			if f.Geometry.Type == "Polygon" || f.Geometry.Type == "MultiPolygon" { // section 3.1.6
+				require.GreaterOrEqual(t, len(l), 4, f.ID)
+				assert.Equal(t, l[0], l[len(l)-1], "%s is closed", f.ID)
+				assert.Positive(t, groundOf(l), "%s runs counterclockwise", f.ID)
+			}
 			for k := 1; k < len(l); k++ { // section 3.1.9
 				assert.LessOrEqual(t, math.Abs(l[k][0]-l[k-1][0]), 180.0, "%s crosses the antimeridian", f.ID)
 			}
 		}
 	}
-	assert.NotContains(t, string(data), `"Polygon"`, "whose rings would have to turn right")
 	return g
 }
 
@@ -98,6 +108,19 @@ func onEarth(line [][2]float64) float64 {
 		sum += 1000 * math.Hypot(north*(b[1]-a[1]), east*(b[0]-a[0]))
 	}
 	return sum
+}
+
+// groundOf is the ground within a ring in square metres, above 0 where it runs
+// counterclockwise, by the same figures.
+func groundOf(ring [][2]float64) float64 {
+	sum, o := 0.0, ring[0]
+	for i := 1; i < len(ring); i++ {
+		a, b := ring[i-1], ring[i]
+		sum += (a[0]-o[0])*(b[1]-o[1]) - (b[0]-o[0])*(a[1]-o[1])
+	}
+	north := onEarth([][2]float64{{o[0], o[1]}, {o[0], o[1] + 1e-4}}) / 1e-4
+	east := onEarth([][2]float64{{o[0], o[1]}, {o[0] + 1e-4, o[1]}}) / 1e-4
+	return sum / 2 * north * east
 }
 
 // places are some corners of the Earth.
@@ -161,6 +184,15 @@ func onTheGlobe(t *testing.T, s *site.Site, p *route.Plan) {
 			want := drawn(graph.Polyline(n))
 			assert.InDelta(t, want, length, share*want+rounding, f.ID)
 			assert.InDelta(t, graph.Length(n).Metres(), f.Properties["length_m"], 1e-9)
+		case "area":
+			n := slices.IndexFunc(s.Areas, func(a site.Area) bool { return string(a.ID) == f.Properties["key"] })
+			require.GreaterOrEqual(t, n, 0)
+			want, ground := site.AreaOf(s.Areas[n].Outline).SquareMetres(), 0.0
+			for _, l := range g.lines(t, i) {
+				ground += groundOf(l)
+			}
+			assert.InDelta(t, want, ground, 2*share*want, f.ID)
+			assert.InDelta(t, want, f.Properties["ground_m2"], 0.01)
 		case "run":
 			want := 0.0
 			for _, leg := range runOf(p, f.Properties["number"].(float64)).Path {
@@ -178,6 +210,7 @@ func onTheGlobe(t *testing.T, s *site.Site, p *route.Plan) {
 	assert.Equal(t, len(s.Network.Pipes), kinds["pipe"])
 	assert.Equal(t, len(s.Spots), kinds["spot"])
 	assert.Equal(t, len(s.Water), kinds["water"])
+	assert.Equal(t, len(s.Areas), kinds["area"])
 	assert.Equal(t, runs, kinds["run"])
 	assert.Equal(t, len(p.Shortfalls), kinds["shortfall"])
 	assert.Positive(t, kinds["lay"])

@@ -20,7 +20,8 @@ type feature struct {
 	Properties any       `json:"properties"`
 }
 
-// geometry is a Point, a LineString or a MultiLineString of RFC 7946.
+// geometry is a Point, a LineString or a Polygon of RFC 7946, or several of the
+// latter two.
 type geometry struct {
 	Type        string `json:"type"`
 	Coordinates any    `json:"coordinates"`

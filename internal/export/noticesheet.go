@@ -118,8 +118,9 @@ func (w *wording) toDo(p *route.Plan, n *noticeSheet, days int) []fact {
 		do = append(do, fact{"Let the crew in", "Rooms with a time under “Must be open” are to be unlocked then, or someone there to open. " +
 			"Clear the floor around the drain opening."})
 	}
-	return append(do,
-		fact{"Do not park here", w.parking(p, days)},
+	do = append(do, fact{"Do not park here", w.parking(p, days)})
+	return append(
+		append(do, w.areasToDo(p, days)...),
 		fact{"Keep clear of the hoses", "Hoses under high pressure run from the trailer to the openings. Leave their way free, step over them, " +
 			"do not drive over or move them. Keep children and animals away."},
 		fact{"Noise and smell", "The pump is loud; drains may gurgle and smell for a while. Beforehand, close toilet lids and " +

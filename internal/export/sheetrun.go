@@ -26,7 +26,7 @@ func (w *wording) block(p *route.Plan, i, setUp int, d *diary) sheetBlock {
 	}
 	if s := w.spot(b.Spot); s != nil {
 		sb.Facts = append(sb.Facts, fact{"Water", w.inflow(b.Spot)})
-		if say := sentences(traffic(s.Traffic), s.Note); say != "" {
+		if say := sentences(traffic(s.Traffic), s.Note, w.hazards(b)); say != "" {
 			sb.Facts = append(sb.Facts, fact{"Place", say})
 		}
 	}

@@ -37,9 +37,9 @@ func (w *wording) stops(p *route.Plan) []stop {
 		}
 		switch s := w.spot(b.Spot); {
 		case i > 0 && p.Blocks[i-1].Spot == b.Spot:
-			stops[i].Place = "The same spot, another hose."
+			stops[i].Place = sentences("The same spot, another hose", w.hazards(b))
 		case s != nil:
-			stops[i].Place = sentences(stops[i].Water, traffic(s.Traffic), s.Note)
+			stops[i].Place = sentences(stops[i].Water, traffic(s.Traffic), s.Note, w.hazards(b))
 		}
 	}
 	return stops
