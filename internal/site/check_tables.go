@@ -57,6 +57,9 @@ func (r *DepositRow) check() error {
 	if r.Name == "" || r.Source == "" || len(r.Passes) == 0 {
 		return errors.New("name, source and passes must be given")
 	}
+	if c := r.ComeBack; !(0 < c.Least && c.Least <= c.Usual && c.Usual <= c.Most && c.Most <= 240) {
+		return fmt.Errorf("come_back: months %d, %d, %d, must rise from least over usual to most, from above 0 to at most 240", c.Least, c.Usual, c.Most)
+	}
 	order, last := PassOrder(), -1
 	for _, p := range r.Passes {
 		at := slices.Index(order, p.Kind)

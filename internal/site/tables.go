@@ -43,9 +43,18 @@ func PassOrder() []PassKind { return []PassKind{OpenPass, RootCutPass, CleanPass
 
 // DepositRow says how a deposit is taken out.
 type DepositRow struct {
-	Name   string    `json:"name"`
-	Passes []PassRow `json:"passes"`
-	Source string    `json:"source"`
+	Name     string      `json:"name"`
+	Passes   []PassRow   `json:"passes"`
+	ComeBack ComeBackRow `json:"come_back"`
+	Source   string      `json:"source"`
+}
+
+// ComeBackRow says after how many months a pipe with the deposit is usually
+// cleaned again, and from what to what its history can move that.
+type ComeBackRow struct {
+	Usual int `json:"usual_months"`
+	Least int `json:"least_months"`
+	Most  int `json:"most_months"`
 }
 
 // PassRow is one pass for a deposit.

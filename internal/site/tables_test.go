@@ -223,6 +223,11 @@ func TestTablesThatNoPlanCouldUse(t *testing.T) {
 		{"pulls below nothing", pass(func(p *PassRow) {
 			p.Pulls = map[network.Severity]int{network.Light: -1, network.Moderate: 1, network.Heavy: 1}
 		}), "pulls of light: -1"},
+		{"coming back at once", func(l *Tables) {
+			row := l.Deposits[network.Ice]
+			row.ComeBack.Least = 0
+			l.Deposits[network.Ice] = row
+		}, "ice: come_back: months 12, 0, 12, must rise"},
 		{"no passes", func(l *Tables) { l.Deposits[network.Ice] = DepositRow{Name: "Ice", Source: "x"} }, "ice: name, source and passes"},
 		{"rows that fall", code(func(c *network.Code) {
 			c.CleanoutSpacing = []network.SpacingRow{{UpTo: 24, Limit: 1, Source: "x"}, {UpTo: 4, Limit: 1, Source: "x"}}

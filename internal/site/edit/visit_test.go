@@ -37,7 +37,7 @@ func TestVisitsStandInTheOrderOfTheirDays(t *testing.T) {
 	assert.Len(t, s.Visits, 3)
 	e, err = edit.SetVisit(s, s.Visits[1])
 	require.NoError(t, err)
-	assert.Nil(t, e, "nothing changed")
+	assert.True(t, e.Empty(), "nothing changed")
 
 	e, err = edit.RemoveVisit(s, "2025-09-02")
 	require.NoError(t, err)
