@@ -180,7 +180,7 @@ func (p *press) stops(stops []stop) {
 		column{head: "Spot", share: 25.5, bold: true, lines: 6},
 		column{head: "Hose", share: 22, lines: 3},
 		column{head: "Runs", share: 13, lines: 3},
-		column{head: "Water and place", share: 47, lines: 5})
+		column{head: "Water and place", share: 47, lines: 8})
 	head := t.head()
 	g := flow.Group{Lead: 2, Loose: true, Again: &head, Pieces: []flow.Piece{p.subhead("Spots in order", p.width), head}}
 	for _, s := range stops {
