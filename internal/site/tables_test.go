@@ -227,7 +227,7 @@ func TestTablesThatNoPlanCouldUse(t *testing.T) {
 			row := l.Deposits[network.Ice]
 			row.ComeBack.Least = 0
 			l.Deposits[network.Ice] = row
-		}, "ice: come_back: months 12, 0, 12, must rise"},
+		}, "ice: come_back: months 0, 12, 12, must rise"},
 		{"no passes", func(l *Tables) { l.Deposits[network.Ice] = DepositRow{Name: "Ice", Source: "x"} }, "ice: name, source and passes"},
 		{"rows that fall", code(func(c *network.Code) {
 			c.CleanoutSpacing = []network.SpacingRow{{UpTo: 24, Limit: 1, Source: "x"}, {UpTo: 4, Limit: 1, Source: "x"}}
