@@ -32,7 +32,7 @@ var mouse = []pair{
 	{"Shift + click", "pick one more, or one less"},
 	{"Drag over empty board", "to the right: what lies inside; to the left: what the frame touches"},
 	{"Right click", "menu of what is picked"},
-	{"Double click a pipe", "a new corner"},
+	{"Double click a pipe or an edge", "a new corner"},
 	{"Arrows", "nudge by a step of the grid; with Alt by a tenth"},
 	{"Type a length, Return", "while drawing: the next corner so far away"},
 	{"Tab, an angle, Return", "while drawing: turned so many degrees"},
