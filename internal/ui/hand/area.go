@@ -33,9 +33,9 @@ func (t *Area) Hint(*World) string {
 	case n == 0:
 		return "Click the first corner of the area. Tab then says what it is for."
 	case n < leastCorners:
-		return "Click the next corner of the " + t.kind.Word() + ". Tab: " + t.next().Word() + " instead."
+		return "Click the next corner of the " + t.kind.Word() + ". Tab: " + t.next().Word() + "."
 	}
-	return "Click the next corner of the " + t.kind.Word() + "; the first one or Return closes it. Tab: " + t.next().Word() + " instead."
+	return "Click the next corner, or Return to close the " + t.kind.Word() + ". Tab: " + t.next().Word() + "."
 }
 
 const leastCorners = 3

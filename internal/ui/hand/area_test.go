@@ -59,7 +59,7 @@ func TestAreaShowsWhatItIs(t *testing.T) {
 	g = b.tool.Ghost(&b.world)
 	assert.Equal(t, "the first corner", g.Snapped)
 	assert.Equal(t, "stand area, 30 m²", g.Texts[0].S)
-	assert.Contains(t, b.tool.Hint(&b.world), "keep-clear area instead")
+	assert.Contains(t, b.tool.Hint(&b.world), "Tab: keep-clear area.")
 }
 
 func TestPickAreas(t *testing.T) {

@@ -53,7 +53,7 @@ func (t *Pick) Hint(w *World) string {
 	case t.doing == bending:
 		return "Let go to put the corner there. Shift: any angle. Alt: off the grid. Escape: leave it."
 	case w.Selection.Len() > 0:
-		return "Drag to move, arrows to nudge, right click for more. Double click a pipe or an edge for a corner."
+		return "Drag to move, arrows to nudge, right click for more. Double click for a corner."
 	}
 	return "Click to pick, Shift for one more, Alt for what lies under it. Drag a frame for many."
 }
