@@ -104,6 +104,10 @@ func Papers() []Paper {
 			data, err := PlanCSV(e.site, e.tables, e.plan, e.opt)
 			return one("plan.csv", data, err)
 		}},
+		{Key: "results", Title: "results table to fill in (CSV)", make: func(e *edition) ([]file, error) {
+			data, err := ResultsCSV(e.site, e.tables, e.plan, e.opt)
+			return one("results.csv", data, err)
+		}},
 		{Key: "json", Title: "plan as data (JSON)", Usual: true, make: func(e *edition) ([]file, error) {
 			data, err := PlanJSON(e.site, e.plan)
 			return one("plan.json", data, err)

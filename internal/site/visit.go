@@ -97,6 +97,20 @@ func (v *Visit) Result(key RunKey) *RunResult {
 	return find(v.Runs, func(r *RunResult) bool { return r.Run == key })
 }
 
+// Put takes a result in: in the place of what is there of the same run, else in
+// the order of the numbers.
+func (v *Visit) Put(r RunResult) {
+	if was := v.Result(r.Run); was != nil {
+		*was = r
+		return
+	}
+	at := 0
+	for at < len(v.Runs) && v.Runs[at].Number <= r.Number {
+		at++
+	}
+	v.Runs = slices.Insert(v.Runs, at, r)
+}
+
 // checkVisits finds days out of order and what a single visit cannot hold.
 func (s *Site) checkVisits(p *problems) {
 	for i := range s.Visits {
