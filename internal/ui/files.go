@@ -25,6 +25,9 @@ func (w *Window) unlessChanged(then func()) {
 		then()
 		return
 	}
+	if w.lies(w.question) { // one question at a time
+		return
+	}
 	text := widget.NewLabel(fmt.Sprintf("%s has changes that are not saved.", w.desk.Name()))
 	text.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustomWithoutButtons("Save the changes?", text, w.win)
@@ -43,6 +46,7 @@ func (w *Window) unlessChanged(then func()) {
 	})
 	d.Resize(fyne.NewSize(420, 170))
 	d.Show()
+	w.question = w.win.Canvas().Overlays().Top()
 }
 
 func (w *Window) newSite() {
@@ -299,7 +303,9 @@ func (w *Window) offerCopies() {
 		var row *fyne.Container
 		away := widget.NewButton("Throw it away", w.guard(func() {
 			c.Drop()
-			rows.Remove(row)
+			if rows.Remove(row); len(rows.Objects) == 0 {
+				d.Hide()
+			}
 		}))
 		row = container.NewBorder(nil, widget.NewSeparator(), nil, container.NewHBox(take, away), text)
 		rows.Add(row)

@@ -265,10 +265,28 @@ func TestCopiesThrownAway(t *testing.T) {
 	require.NoError(t, os.CopyFS(filepath.Join(folder, "rescue"), os.DirFS(filepath.Join(crashed.folder, "rescue"))))
 	b := newBenchIn(t, folder)
 	b.press("Throw it away")
-	assert.NotContains(t, b.dialogText(), "restaurant")
-	b.press("Later")
+	assert.Nil(t, b.dialog(), "with the last copy the dialog goes")
 	b.offerCopies()
 	assert.Nil(t, b.dialog())
+}
+
+// A window that is closed again while it asks does not ask twice.
+func TestOneQuestionAtATime(t *testing.T) {
+	b := yard(t)
+	require.True(t, b.desk.Changed())
+	b.close()
+	b.close()
+	b.command("New")
+	require.Len(t, b.win.Canvas().Overlays().List(), 1)
+	b.key(fyne.KeyEscape)
+	require.Nil(t, b.dialog())
+	b.close()
+	require.NotNil(t, b.dialog(), "it asks again when the question was put aside")
+	b.press("Go back")
+	require.Nil(t, b.dialog())
+	b.close()
+	b.press("Lose the changes")
+	assert.True(t, b.closed)
 }
 
 // Escape closes a dialog also while one types into it.

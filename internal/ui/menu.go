@@ -113,6 +113,11 @@ func (w *Window) refreshMenus() {
 // dialogOpen reports whether a dialog or a menu lies over the window.
 func (w *Window) dialogOpen() bool { return w.win.Canvas().Overlays().Top() != nil }
 
+// lies reports whether a dialog that was opened still lies over the window.
+func (w *Window) lies(over fyne.CanvasObject) bool {
+	return over != nil && slices.Contains(w.win.Canvas().Overlays().List(), over)
+}
+
 // typedKey takes the keys for which neither board nor tool has a use. Escape
 // closes a dialog, as its button that changes nothing does.
 func (w *Window) typedKey(e *fyne.KeyEvent) {

@@ -59,8 +59,9 @@ type Window struct {
 	recent               []string // looked up on the disk when it may have changed, not with every edit
 
 	pictures      picture.Cache
-	pictureFolder atomic.Value // the folder of the site's file, for the painter
-	picturesTold  sync.Map     // what was told of pictures that cannot be had
+	pictureFolder atomic.Value      // the folder of the site's file, for the painter
+	picturesTold  sync.Map          // what was told of pictures that cannot be had
+	question      fyne.CanvasObject // whether to save, once it was asked
 	closed        bool
 }
 
@@ -120,7 +121,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 // build makes the parts and lays them out.
 func (w *Window) build() {
 	w.board = board.New(w.desk, board.Acts{
-		Tell: w.tell, Menu: w.selectionMenu, Key: w.typedKey, Rune: w.typedRune,
+		Tell: w.tell, Say: func(text string) { w.status.note(text) }, Menu: w.selectionMenu, Key: w.typedKey, Rune: w.typedRune,
 		Moved: func() { w.status.follow() }, Pictures: w.picture,
 		Guard: func(do func()) { w.guard(do)() },
 	})

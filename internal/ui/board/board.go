@@ -20,6 +20,8 @@ import (
 type Acts struct {
 	// Tell shows why something did not go.
 	Tell func(error)
+	// Say, which may be nil, shows what came of a click that may not be meant.
+	Say func(string)
 	// Menu opens the menu of what is selected, at a place of the canvas.
 	Menu func(at fyne.Position)
 	// Key takes a key and Rune a character for which the tool has no use.

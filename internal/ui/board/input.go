@@ -76,6 +76,9 @@ func (b *Board) follow(r hand.Reply, ev hand.Event) {
 	if r.Edit != nil {
 		b.desk.Do(r.Edit)
 	}
+	if r.Say != "" && b.acts.Say != nil {
+		b.acts.Say(r.Say)
+	}
 	if r.Select != nil {
 		b.desk.Select(*r.Select)
 	}

@@ -2,6 +2,7 @@ package form
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -33,8 +34,13 @@ func open(d *desk.Desk, w fyne.Window, title string, size fyne.Size, content fyn
 			p.refresh()
 		}
 	}
-	stop := d.Watch(func(c desk.Change) {
-		if c&desk.Document != 0 {
+	var over fyne.CanvasObject
+	var stop func()
+	stop = d.Watch(func(c desk.Change) {
+		switch {
+		case over != nil && !slices.Contains(w.Canvas().Overlays().List(), over):
+			stop() // Escape took it away, of which a dialog is not told
+		case c&desk.Document != 0:
 			refresh()
 		}
 	})
@@ -54,6 +60,7 @@ func open(d *desk.Desk, w fyne.Window, title string, size fyne.Size, content fyn
 	box.SetOnClosed(stop)
 	box.Resize(fitting(w, size))
 	box.Show()
+	over = w.Canvas().Overlays().Top()
 	refresh()
 }
 

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,6 +16,7 @@ import (
 
 	"linemap/internal/rig"
 	"linemap/internal/site"
+	"linemap/internal/site/edit"
 	"linemap/internal/ui/look"
 	"linemap/internal/unit"
 )
@@ -461,4 +463,44 @@ func TestLibraryForm(t *testing.T) {
 	assert.Len(t, s.rows, defaults+1)
 	press(t, w, "Done")
 	undone(t, b, before)
+}
+
+// countedPart counts how often a form is brought up to date.
+type countedPart struct{ refreshed int }
+
+func (p *countedPart) refresh()     { p.refreshed++ }
+func (p *countedPart) settle() bool { return true }
+
+// TestFormEndsWithItsDialog: a form hears of changes while it lies over the
+// window, under another dialog too, and of none once it is gone, by its button or
+// by Escape, which hides what lies on top.
+func TestFormEndsWithItsDialog(t *testing.T) {
+	b := newBench(t, "restaurant")
+	w := windowOf(t)
+	change := func(title string) {
+		j := b.Site().Job
+		j.Title = title
+		e, err := edit.SetJob(b.Site(), j)
+		require.NoError(t, err)
+		b.Do(e)
+	}
+	for name, end := range map[string]func(){
+		"by its button": func() { press(t, w, "Done") },
+		"by Escape":     func() { w.Canvas().Overlays().Top().Hide() },
+	} {
+		part := new(countedPart)
+		open(b.Desk, w, "Form", fyne.NewSize(300, 200), widget.NewLabel("A form"), part)
+		was := part.refreshed
+		change(name + " 1")
+		assert.Equal(t, was+1, part.refreshed, name)
+		sayProblem(w, "Over it", errors.New("a problem"))
+		change(name + " 2")
+		assert.Equal(t, was+2, part.refreshed, name)
+		w.Canvas().Overlays().Top().Hide()
+		end()
+		require.Nil(t, w.Canvas().Overlays().Top())
+		change(name + " 3")
+		change(name + " 4")
+		assert.Equal(t, was+2, part.refreshed, name)
+	}
 }

@@ -28,6 +28,7 @@ type bench struct {
 	menus     int
 	unused    int
 	errs      []string
+	said      []string
 	answer    func(string) Reply
 	revisions int
 }
@@ -66,6 +67,9 @@ func (b *bench) follow(r Reply) {
 	b.reply = r
 	if r.Err != nil {
 		b.errs = append(b.errs, r.Err.Error())
+	}
+	if r.Say != "" {
+		b.said = append(b.said, r.Say)
 	}
 	if r.Edit != nil && !r.Edit.Empty() {
 		b.history.Do(r.Edit)

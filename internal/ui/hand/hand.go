@@ -77,6 +77,8 @@ type Reply struct {
 	Tool Tool
 	// Err says why something did not go; it is shown, not fatal.
 	Err error
+	// Say says what came of a click that the user may not have meant.
+	Say string
 	// Ask asks for words to go with what was placed: the board opens a field
 	// at Event.Dot and gives its text to Answer, which may be nil.
 	Ask    string

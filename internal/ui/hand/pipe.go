@@ -121,8 +121,9 @@ func (t *Draw) put(w *World) Reply {
 	if err != nil {
 		return Reply{Err: err}
 	}
+	say := sayCrowded(w, t.from, a.Anchor)
 	t.drop()
-	return Reply{Edit: e}
+	return Reply{Edit: e, Say: say}
 }
 
 func (t *Draw) draw(w *World, corners []network.Point, to edit.Anchor) (*edit.Edit, error) {
@@ -154,8 +155,9 @@ func (t *Draw) finish(w *World) Reply {
 	if err != nil {
 		return Reply{Err: err}
 	}
+	say := sayCrowded(w, t.from)
 	t.drop()
-	return Reply{Edit: e}
+	return Reply{Edit: e, Say: say}
 }
 
 func (t *Draw) last() network.Point { return t.points[len(t.points)-1] }

@@ -4,6 +4,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"linemap/internal/network"
 )
 
 func TestDraw(t *testing.T) {
@@ -140,6 +143,34 @@ func TestDraw(t *testing.T) {
 			assert.Equal(t, c.errs, b.errs)
 		})
 	}
+}
+
+// TestSecondBranchIsSaid: a pipe that is drawn to a wye, or from it, makes another
+// fitting of it; that is told before the click and after it.
+func TestSecondBranchIsSaid(t *testing.T) {
+	b := newBench(t, empty(t))
+	b.do("take P; click 0,0; click 20,0; key Return; click 10,0; click 14,4; key Return")
+	assert.Empty(t, b.said, "a first branch is what it is")
+	s := b.history.Site()
+	require.Equal(t, network.KindJunction, s.Network.Nodes[2].Kind)
+	b.do("click 14,-4; move 10,0.1")
+	assert.Contains(t, b.tool.Ghost(&b.world).Snapped, ", a second branch")
+	b.do("click 10,0.1")
+	assert.Empty(t, b.errs)
+	assert.Equal(t, network.DoubleWye, s.Network.Nodes[2].Junction.Kind)
+	require.Len(t, b.said, 1)
+	assert.Contains(t, b.said[0], ": two branches in one fitting now. For two fittings, undo and draw beside it.")
+
+	b.do("undo; move 10,0")
+	assert.Contains(t, b.tool.Ghost(&b.world).Snapped, ", a second branch")
+	b.do("click 10,0; click 14,-4; key Return")
+	assert.Empty(t, b.errs)
+	assert.Equal(t, network.DoubleWye, s.Network.Nodes[2].Junction.Kind)
+	assert.Len(t, b.said, 2)
+	b.do("click 3,-4; move 10,0")
+	assert.NotContains(t, b.tool.Ghost(&b.world).Snapped, "second", "a third is refused")
+	b.do("click 10,0")
+	assert.Len(t, b.errs, 1)
 }
 
 func TestDrawShowsItsFigures(t *testing.T) {

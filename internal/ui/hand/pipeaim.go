@@ -109,6 +109,7 @@ func (t *Draw) Ghost(w *World) Ghost {
 	a, err := t.target(w)
 	if !t.Busy() {
 		g.show(w, a)
+		g.Snapped += secondBranch(w, a.Anchor)
 		return g
 	}
 	line := append(append([]network.Point{}, t.points...), a.At())
@@ -117,6 +118,7 @@ func (t *Draw) Ghost(w *World) Ghost {
 		g.Marks = append(g.Marks, Mark{p, Corner})
 	}
 	g.show(w, a)
+	g.Snapped += secondBranch(w, a.Anchor)
 	g.Texts = []Text{{a.At(), t.figures(w, line)}}
 	if err != nil {
 		g.Texts[0].S = t.asTyped() + err.Error()
