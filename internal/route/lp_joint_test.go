@@ -150,7 +150,7 @@ func looseModel(c *catalogue) *linear {
 // found: beyond it the changes alone, on top of what [looseModel] says of the
 // runs, cost more.
 func mostBlocks(c *catalogue, se *search, loose float64) int {
-	room := float64(se.best.cost-c.dayCost(se.keys[:1])) - loose
+	room := float64(se.best.cost-c.dayCost(se.keys[:1])) - max(0, loose)
 	least := c.leastChange(se.keys)
 	if least >= unreachable { // there is but one key
 		return 1
@@ -168,9 +168,9 @@ func against(tb testing.TB, of compared, limit time.Duration, table *rows) {
 	c, se, took := planned(tb, of.site)
 	loose := cbc.solve(tb, looseModel(c), limit)
 	all := mostBlocks(c, se, loose.bound)
-	blocks := all
-	if of.pipes > 20 {
-		blocks = min(all, len(se.best.seq)+1)
+	blocks := min(all, len(se.best.seq)+1)
+	if of.pipes <= 20 {
+		blocks = min(all, 8)
 	}
 	got := cbc.solve(tb, jointModel(c, se.keys, blocks), limit)
 
