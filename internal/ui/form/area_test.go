@@ -41,4 +41,7 @@ func TestAreaCard(t *testing.T) {
 	assert.Equal(t, "800 sq ft", cardLines(t, c)["Ground"].in().(*toldInput).Text)
 	listOf(t, cardLines(t, c)["Kind"]).SetSelected("Walkway")
 	assert.Equal(t, site.Walkway, s.Areas[1].Kind)
+
+	b.Select(edit.Selection{})
+	assert.Equal(t, "2 walkways", cardLines(t, c)["Areas"].in().(*toldInput).Text)
 }

@@ -52,6 +52,9 @@ func newSummary(c *Card) part {
 		factOf("Water", func(_ *desk.Desk, s *site.Site) string {
 			return tally(s.Water, func(w *site.WaterPoint) string { return strings.ReplaceAll(string(w.Kind), "_", " ") })
 		}),
+		factOf("Areas", func(_ *desk.Desk, s *site.Site) string {
+			return tally(s.Areas, func(a *site.Area) string { return a.Kind.Word() })
+		}),
 		factOf("The day", theDay),
 		factOf("Next", func(d *desk.Desk, _ *site.Site) string { return Next(d) }),
 	)}
