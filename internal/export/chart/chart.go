@@ -65,7 +65,7 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 	}
 	g, _ := network.Trace(&s.Network)
 	d := newDraft(s, g, p, rule, opt.Units)
-	d.pictures = opt.Pictures
+	d.pictures, d.tints = opt.Pictures, d.ribbons()
 	size := paper.SizeOf(opt.Paper, true)
 	page := drawing.Box{W: size.W, H: size.H}.Inset(paper.Margin)
 	foot := &side{draft: d, box: page}

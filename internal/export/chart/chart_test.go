@@ -14,6 +14,7 @@ import (
 	"linemap/internal/export/paper"
 	"linemap/internal/network"
 	"linemap/internal/route"
+	generated "linemap/internal/route/sample"
 	"linemap/internal/site"
 	"linemap/internal/unit"
 )
@@ -28,7 +29,7 @@ type job struct {
 // planned keeps what jobs made, for the tests that follow.
 var planned []job
 
-// jobs are the hand-made shop and all demo sites.
+// jobs are the hand-made shop, all demo sites, and two large ones.
 func jobs(t testing.TB) []job {
 	t.Helper()
 	if planned != nil {
@@ -37,15 +38,20 @@ func jobs(t testing.TB) []job {
 	all := []job{{"shop", shop(), shopPlan()}, {"shop without a plan", shop(), nil}}
 	tables, err := site.LoadTables()
 	require.NoError(t, err)
+	add := func(name string, s *site.Site) {
+		p, err := route.Solve(context.Background(), s, tables, route.Options{})
+		require.NoError(t, err)
+		all = append(all, job{name, s, p})
+	}
 	names, err := site.Demos()
 	require.NoError(t, err)
 	for _, name := range names {
 		s, err := site.Demo(name)
 		require.NoError(t, err)
-		p, err := route.Solve(context.Background(), s, tables, route.Options{})
-		require.NoError(t, err)
-		all = append(all, job{name, s, p})
+		add(name, s)
 	}
+	add("building of 200 pipes", generated.Building(1, 200))
+	add("streets of 200 pipes", generated.Streets(1, 200))
 	planned = all
 	return all
 }

@@ -33,6 +33,8 @@ type draft struct {
 	used map[network.NodeID]bool
 	// visits numbers the stays of the trailer at each spot.
 	visits map[site.SpotID][]int
+	// tints are the inks of the ribbons, by block and place of the run.
+	tints map[[2]int]drawing.Colour
 	// traced holds the pipes on the ground that were asked for.
 	traced [][]drawing.Point
 }
@@ -50,6 +52,8 @@ type storeyDraft struct {
 	// board, where set, is what the panel is a view of, for a screen.
 	board *Board
 	rank  int // of the labels that are added now
+	// thinner is the share of their weight that lines and symbols lose.
+	thinner float64
 }
 
 // newDraft reads the plan's numbers off.
@@ -91,12 +95,15 @@ func (d *draft) panel(pn panel, sheets []page) *storeyDraft {
 	if pn.tile != nil {
 		sd.st = d.part(pn.st, pn.tile, sd.ground(pn.box))
 	}
+	if sd.overview() {
+		sd.thinner = 1 - max(thinnest, min(1, clear/math.Exp(math.Sqrt(sd.st.strained(sd.den)))))
+	}
 	sd.draws(sd.st.pipes)
 	sd.floorPlans()
 	if sd.st.main {
 		sd.areas()
 	}
-	sd.runs(d.ribbons())
+	sd.runs()
 	if sd.st.main {
 		sd.lays()
 		sd.crossings()
@@ -111,6 +118,7 @@ func (d *draft) panel(pn panel, sheets []page) *storeyDraft {
 	}
 	sd.remarks()
 	sd.shortfalls()
+	sd.slim()
 	sd.indexes()
 	if pn.tile != nil {
 		sd.neighbours(sheets)
@@ -156,7 +164,8 @@ func (sd *storeyDraft) window() *extent {
 
 // sees reports whether any of a line may be shown.
 func (sd *storeyDraft) sees(line []drawing.Point) bool {
-	return sd.board == nil || sd.st.box.meets(extentOf(line))
+	window := sd.window()
+	return window == nil || window.meets(extentOf(line))
 }
 
 // name titles the panel.
@@ -172,6 +181,14 @@ func (pn *panel) name() string {
 
 // overview reports whether the panel leaves the details to other sheets.
 func (pn *panel) overview() bool { return pn.index != nil }
+
+// clear is by what factor things may stand too close on an overview before it is
+// drawn thinner.
+const clear = 4.5
+
+// sketchy reports whether the panel is an overview on which things stand so
+// close that it shows little more than the way to the other sheets.
+func (sd *storeyDraft) sketchy() bool { return sd.board == nil && sd.thinner > 0 }
 
 // onPaper returns ground points as they come to lie on the page.
 func (sd *storeyDraft) onPaper(line []drawing.Point) []drawing.Point {

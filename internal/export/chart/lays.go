@@ -131,6 +131,9 @@ func (sd *storeyDraft) spots() {
 			m.Fill, kind = ink(drawing.Black), sampleSpot
 			lines = []line{{"Set-up " + numbers(stays), bold}, {spotName(spot), plain}}
 		}
+		if sd.sketchy() {
+			lines = lines[:1]
+		}
 		sd.list.Add(drawing.Lays, m)
 		if s := numbers(stays); s != "" && sd.weight() > 0.8 && sd.rule.Width(s, true, ptName) < spotSize-1 {
 			sd.list.Add(drawing.Lays, drawing.Text{
@@ -142,6 +145,7 @@ func (sd *storeyDraft) spots() {
 		sd.walls = append(sd.walls, flat(p, size/4))
 		sd.saw(sample{kind: kind})
 		sd.around(drawing.Notes, at, size/2, lines...)
+		sd.spare()
 	}
 	used := sd.sources()
 	for i := range sd.site.Water {
@@ -159,6 +163,7 @@ func (sd *storeyDraft) spots() {
 		sd.wallMark(at, waterSize/2)
 		sd.saw(sample{kind: sampleWater, water: w.Kind})
 		sd.around(drawing.Notes, at, waterSize/2, line{waterName(w), style})
+		sd.spare()
 	}
 }
 

@@ -85,16 +85,16 @@ func (d *draft) legend() []entry {
 			symbolAt(x, y, drawing.Pointer, 2.2, drawing.Pen{Width: 0.3, Ink: drawing.White}, ink(drawing.Black)))
 	})
 	add(sampleRun, "run, in order; its ribbon, in any colour, is what it cleans", func(x, y float64) []drawing.Shape {
-		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Disc, "1", drawing.Black, drawing.White)...)
+		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Disc, "1", 0, drawing.Black, drawing.White)...)
 	})
 	add(sampleDownstream, "run with the flow (downstream)", func(x, y float64) []drawing.Shape {
-		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Square, "2", drawing.Black, drawing.White)...)
+		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Square, "2", 0, drawing.Black, drawing.White)...)
 	})
 	add(sampleRibbon, "what one run cleans, in any colour", ribbonSample)
 	add(sampleShortfall, "not cleaned; see the table", func(x, y float64) []drawing.Shape {
 		s := pipeSample(x, y, drawing.Pen{Width: 0.65})
 		s = append(s, drawing.Ticks{Points: ends2(x, y), Every: 3, Reach: 1, Cross: true, Pen: crossPen})
-		return append(s, badgeSample(x, y, drawing.Square, "A", drawing.White, drawing.Black)...)
+		return append(s, badgeSample(x, y, drawing.Square, "A", 0, drawing.White, drawing.Black)...)
 	})
 	all = append(all, d.openingEntries()...)
 	add(sampleStack, "stack, seen from above", func(x, y float64) []drawing.Shape {

@@ -127,7 +127,7 @@ func (sd *storeyDraft) leads(n int, a *network.Access) []float64 {
 // node draws a point that is no opening.
 func (sd *storeyDraft) node(n int, node *network.Node) {
 	at := point(node.At)
-	if sd.overview() && node.Kind != network.KindOutlet && node.Kind != network.KindJunction {
+	if sd.overview() && node.Kind != network.KindOutlet && (sd.sketchy() || node.Kind != network.KindJunction) {
 		return
 	}
 	switch node.Kind {

@@ -37,9 +37,10 @@ func (sd *storeyDraft) around(layer drawing.Layer, at drawing.Point, r float64, 
 }
 
 // beside lists the places of a box beside a mark. On a board, where labels come
-// and go with the scale, a label stands next to what it names or not at all.
+// and go with the scale, and on a crowded overview, a label stands next to what it
+// names or not at all.
 func (sd *storeyDraft) beside(at drawing.Point, r, w, h float64) []label.Candidate {
-	if sd.board != nil {
+	if sd.board != nil || sd.sketchy() {
 		return label.Near(at, r, w, h)
 	}
 	return label.Around(at, r, w, h, reach)
@@ -66,17 +67,35 @@ func (sd *storeyDraft) optional(drop float64) {
 	n.optional, n.drop = true, drop
 }
 
+// spare lets the label added last be left out of an overview that is crowded.
+func (sd *storeyDraft) spare() {
+	if sd.sketchy() {
+		sd.optional(dropStack)
+	}
+}
+
+// heads adds the title of a part of the paper: at its top left corner, or where
+// else along its upper or lower edge it covers least.
+func (sd *storeyDraft) heads(part drawing.Box, lines ...line) {
+	b := sd.block(lines)
+	sd.notes = append(sd.notes, note{
+		layer: drawing.Notes, title: true,
+		places: func() []label.Candidate { return label.Inside(part, b.w, b.h) },
+		draw:   func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
+	})
+}
+
 // fixed adds a text with its top left corner at a place of the paper.
 func (sd *storeyDraft) fixed(at drawing.Point, lines ...line) {
 	b := sd.block(lines)
 	c := label.Candidate{Box: label.Box{
 		Centre: drawing.Point{X: at.X + b.w/2, Y: at.Y + b.h/2}, HalfW: b.w / 2, HalfH: b.h / 2,
 	}}
-	sd.notes = append([]note{{
-		layer: drawing.Notes, fixed: true,
+	sd.notes = append(sd.notes, note{
+		layer: drawing.Notes, title: true,
 		places: func() []label.Candidate { return []label.Candidate{c} },
 		draw:   func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
-	}}, sd.notes...)
+	})
 }
 
 // block is a label's lines with their measures.
@@ -137,7 +156,8 @@ func (sd *storeyDraft) leader(c label.Candidate) drawing.Shape {
 
 // badge adds a short text in a filled disc or square: the number of a run or
 // the letter of a shortfall.
-func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, fill, text drawing.Colour, places func(size float64) []label.Candidate) {
+// One of few letters is as wide as high.
+func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, fill, text drawing.Colour, places func(w, h float64) []label.Candidate) {
 	if sd.mute() {
 		return
 	}
@@ -147,10 +167,10 @@ func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, 
 	}
 	style := drawing.Style{Pt: pt, Bold: true, Ink: text, Align: drawing.Centre}
 	wide := sd.rule.Width(s, true, pt)
-	size := max(least, wide+1.3)
+	w, h := badgeSize(s, wide, least)
 	sd.notes = append(sd.notes, note{
 		layer: layer, rank: sd.rank,
-		places: func() []label.Candidate { return places(size) },
+		places: func() []label.Candidate { return places(w, h) },
 		draw: func(c label.Candidate) []drawing.Shape {
 			var shapes []drawing.Shape
 			if len(c.Leader) == 2 {
@@ -158,10 +178,22 @@ func (sd *storeyDraft) badge(layer drawing.Layer, s string, sym drawing.Symbol, 
 			}
 			at := sd.frame.From(c.Box.Centre)
 			return append(shapes,
-				drawing.Mark{At: at, Symbol: sym, Size: size, Pen: drawing.Pen{Width: 0.35, Ink: drawing.Black}, Fill: ink(fill)},
+				drawing.Mark{At: at, Symbol: sym, Size: h, Longer: w - h, Pen: drawing.Pen{Width: 0.35, Ink: drawing.Black}, Fill: ink(fill)},
 				drawing.Text{At: at, Off: drawing.Point{Y: capital(pt) / 2}, S: s, Wide: wide, Style: style})
 		},
 	})
+}
+
+// fewLetters is how many a badge that is as wide as high has at most.
+const fewLetters = 2
+
+// badgeSize is how large the badge of a text is that is so wide.
+func badgeSize(s string, wide, least float64) (w, h float64) {
+	if len(s) <= fewLetters {
+		w = max(least, wide+1.3)
+		return w, w
+	}
+	return max(least, wide+2), least
 }
 
 // capital is the height of a capital letter.

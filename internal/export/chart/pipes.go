@@ -24,7 +24,7 @@ func (sd *storeyDraft) pipes() {
 		for _, p := range sd.st.pipes {
 			if pipe := &sd.graph.Net.Pipes[p]; pipe.OutOfJob == outside {
 				sd.pipe(p, pipe)
-				if sd.board == nil {
+				if sd.board == nil && !sd.sketchy() {
 					sd.arrows(p, pipe)
 				}
 			}

@@ -17,9 +17,9 @@ type note struct {
 	layer  drawing.Layer
 	places func() []label.Candidate
 	draw   func(c label.Candidate) []drawing.Shape
-	// optional labels are left out where they would cost more than drop; fixed
-	// ones have one place.
-	optional, fixed bool
+	// optional labels are left out where they would cost more than drop; titles
+	// choose before all others.
+	optional, title bool
 	drop            float64
 	rank            int // the order in which the labels of a board choose
 }
@@ -67,11 +67,11 @@ func (sd *storeyDraft) place() (dropped int) {
 	return dropped
 }
 
-// turn orders the labels of a paper map: those with one place only, those that
-// must stand, the others.
+// turn orders the labels of a paper map: titles, those that must stand, the
+// others.
 func turn(n note) int {
 	switch {
-	case n.fixed:
+	case n.title:
 		return 0
 	case n.optional:
 		return 2

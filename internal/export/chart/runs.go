@@ -11,10 +11,10 @@ import (
 
 // runs draws, under the pipes, a ribbon along what each run cleans, pointed at
 // its far end, and numbers it.
-func (sd *storeyDraft) runs(inks map[[2]int]drawing.Colour) {
+func (sd *storeyDraft) runs() {
 	for i, r := range sd.plan.Blocks {
 		for k := range r.Runs {
-			sd.run(&swath{run: &r.Runs[k], tint: inks[[2]int{i, k}], parts: sd.parts(&r.Runs[k])})
+			sd.run(&swath{run: &r.Runs[k], tint: sd.tints[[2]int{i, k}], parts: sd.parts(&r.Runs[k])})
 		}
 	}
 }
@@ -65,16 +65,16 @@ func (sd *storeyDraft) run(s *swath) {
 	}
 	sd.saw(sample{kind: kind})
 	for _, part := range sd.numbered(longest) {
-		sd.badge(drawing.Runs, strconv.Itoa(r.Number), sym, drawing.Black, drawing.White, func(size float64) []label.Candidate {
+		sd.badge(drawing.Runs, strconv.Itoa(r.Number), sym, drawing.Black, drawing.White, func(w, h float64) []label.Candidate {
 			switch {
 			case lengthOf(part) == 0: // a stack, seen from above
-				return sd.beside(sd.frame.To(part[0]), stackSize/2, size, size)
+				return sd.beside(sd.frame.To(part[0]), stackSize/2, w, h)
 			case sd.board == nil:
-				return label.On(sd.onPaper(part), size, size, reach)
-			case lengthOf(part)*sd.frame.Scale < 1.6*size:
+				return label.On(sd.onPaper(part), w, h, reach)
+			case lengthOf(part)*sd.frame.Scale < 1.6*w:
 				return nil
 			}
-			return label.Atop(sd.onPaper(part), size, size)
+			return label.Atop(sd.onPaper(part), w, h)
 		})
 	}
 }
@@ -200,15 +200,19 @@ func (sd *storeyDraft) shortfalls() {
 		if sd.board != nil && lengthOf(line)*sd.frame.Scale < smallTag {
 			continue // a letter larger than what it names
 		}
+		if sd.sketchy() {
+			sd.saw(sample{kind: sampleShortfall})
+			continue
+		}
 		for _, seen := range sd.parted(line) {
 			sd.shown[sd.tags[sf.Pipe]] = true
 			sd.saw(sample{kind: sampleShortfall})
-			sd.badge(drawing.Notes, sd.tags[sf.Pipe], drawing.Square, drawing.White, drawing.Black, func(size float64) []label.Candidate {
+			sd.badge(drawing.Notes, sd.tags[sf.Pipe], drawing.Square, drawing.White, drawing.Black, func(w, h float64) []label.Candidate {
 				at := sd.onPaper(seen)
 				if lengthOf(seen) == 0 {
-					return sd.beside(at[0], stackSize/2, size, size)
+					return sd.beside(at[0], stackSize/2, w, h)
 				}
-				return label.On(at, size, size, sd.farthest())
+				return label.On(at, w, h, sd.farthest())
 			})
 			if sd.overview() { // its own sheet has the letter for sure
 				sd.optional(dropStack)

@@ -136,7 +136,11 @@ func spans(n []int) string {
 func (c *side) runColumn(part []row, x, top, w, h float64) float64 {
 	y := top + capital(ptSmall) + 0.5
 	// Number, way, length; the opening takes what is left.
-	number, from, way, long := x+4.4, x+5.6, x+w-14.6, x+w
+	wide := 4.4
+	for _, r := range part {
+		wide = max(wide, c.rule.Width(r.number, false, ptSmall))
+	}
+	number, from, way, long := x+wide, x+wide+1.2, x+w-14.6, x+w
 	room := 6.2
 	names := row{number: "Run", from: "from", way: "way", long: "cleans"}
 	if len(part) > 0 && part[0].stay {

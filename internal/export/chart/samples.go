@@ -41,10 +41,14 @@ func ribbonSample(x, y float64) []drawing.Shape {
 	}, drawing.Path{Points: line, Pen: drawing.Pen{Width: 0.65}})
 }
 
-func badgeSample(x, y float64, sym drawing.Symbol, s string, fill, text drawing.Colour) []drawing.Shape {
-	const size = 3.4
+// sampleTag is how high a badge is in the side column, in millimetres.
+const sampleTag = 3.4
+
+func badgeSample(x, y float64, sym drawing.Symbol, s string, longer float64, fill, text drawing.Colour) []drawing.Shape {
 	return []drawing.Shape{
-		symbolAt(x, y, sym, size, drawing.Pen{Width: 0.3}, ink(fill)),
+		drawing.Mark{
+			At: drawing.Point{X: x, Y: y}, Symbol: sym, Size: sampleTag, Longer: longer, Pen: drawing.Pen{Width: 0.3}, Fill: ink(fill),
+		},
 		drawing.Text{
 			At: drawing.Point{X: x, Y: y}, Off: drawing.Point{Y: capital(ptSmall) / 2}, S: s,
 			Style: drawing.Style{Pt: ptSmall, Bold: true, Ink: text, Align: drawing.Centre},

@@ -43,7 +43,7 @@ func pieces(p *drawing.Panel) []piece {
 			if s.Symbol == drawing.Plate {
 				h /= 2
 			}
-			all = append(all, piece{at: p.Frame.To(s.At), centre: at, w: s.Size, h: h})
+			all = append(all, piece{at: p.Frame.To(s.At), centre: at, w: s.Size + s.Longer, h: h})
 		}
 	}
 	return all

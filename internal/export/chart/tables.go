@@ -23,7 +23,11 @@ func (c *side) shortfallTable(bottom float64, everything bool) {
 		return
 	}
 	c.heading("Not cleaned")
-	const indent = 5.5
+	longer := 0.0 // the badges of many shortfalls
+	for _, i := range all {
+		longer = max(longer, c.rule.Width(tag(i), true, ptSmall)+0.8-sampleTag)
+	}
+	indent := 5.5 + longer
 	w := c.box.W - indent
 	for n, i := range all {
 		sf := &c.plan.Shortfalls[i]
@@ -43,7 +47,7 @@ func (c *side) shortfallTable(bottom float64, everything bool) {
 			c.y += lineHeight(ptSmall)
 			return
 		}
-		c.list.Add(drawing.Base, badgeSample(c.box.X+2, c.y+1.9, drawing.Square, tag(i), drawing.White, drawing.Black)...)
+		c.list.Add(drawing.Base, badgeSample(c.box.X+2+longer/2, c.y+1.9, drawing.Square, tag(i), longer, drawing.White, drawing.Black)...)
 		y := c.paragraph(c.box.X+indent, c.y, w, head, styleBold)
 		c.y = c.paragraph(c.box.X+indent, y, w, body, styleSmall) + 1
 	}

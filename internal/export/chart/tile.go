@@ -18,12 +18,18 @@ type tile struct {
 	window extent
 }
 
-// Tiles: the border on paper that shows the neighbour, in millimetres, and how
-// many a storey may have.
+// tileBorder is how much of its neighbours a tile shows, in millimetres.
+const tileBorder = 10.0
+
+// How many tiles a storey may have: some, more where each has many things with a
+// label on it, but no more than anyone leafs through.
 const (
-	tileBorder = 10.0
-	mostTiles  = 30
+	someTiles = 30
+	mostTiles = 120
+	worthTile = 60 // things with a label
 )
+
+func (st *storey) tilesAllowed() int { return max(someTiles, min(mostTiles, st.crowd/worthTile)) }
 
 // tiled makes a page the overview of its only storey and adds the pages with
 // the storey's tiles.
@@ -38,7 +44,7 @@ func tiled(over page, area drawing.Box, sys unit.System) []page {
 			break // no gain
 		}
 		tiles := tilesAt(st, area, den)
-		if len(tiles) > mostTiles {
+		if len(tiles) > st.tilesAllowed() {
 			continue
 		}
 		for _, larger := range slices.Backward(offer[:i]) { // for no more sheets
@@ -82,7 +88,7 @@ func tilesAt(st *storey, area drawing.Box, den float64) []*tile {
 	// The upper edges of a window do not count as in it.
 	nx, ny := math.Floor(sw/w)+1, math.Floor(sh/h)+1
 	if nx*ny > 50*mostTiles {
-		return make([]*tile, mostTiles+1)
+		return make([]*tile, mostTiles+1) // too many
 	}
 	mid := st.box.middle()
 	var all []*tile
@@ -153,9 +159,11 @@ func (sd *storeyDraft) indexes() {
 	for _, t := range sd.index {
 		lo, hi := t.window.min, t.window.max
 		sd.list.Add(drawing.Notes, drawing.Path{Points: t.window.corners(), Closed: true, Pen: tilePen})
-		at := sd.frame.To(drawing.Point{X: lo.X, Y: hi.Y})
-		at = drawing.Point{X: max(at.X, sd.box.X+0.6), Y: max(at.Y, sd.box.Y+titleHeight)}
-		sd.fixed(drawing.Point{X: at.X + 1, Y: at.Y + 0.6}, line{fmt.Sprintf("Sheet %d", t.sheet+1), style})
+		const air = 1.0
+		a, b := sd.frame.To(drawing.Point{X: lo.X, Y: hi.Y}), sd.frame.To(drawing.Point{X: hi.X, Y: lo.Y})
+		a = drawing.Point{X: max(a.X, sd.box.X) + air, Y: max(a.Y, sd.box.Y+titleHeight) + air/2}
+		b = drawing.Point{X: min(b.X, sd.box.Right()) - air, Y: min(b.Y, sd.box.Bottom()) - air}
+		sd.heads(drawing.Box{X: a.X, Y: a.Y, W: b.X - a.X, H: b.Y - a.Y}, line{fmt.Sprintf("Sheet %d", t.sheet+1), style})
 		sd.saw(sample{kind: sampleTile})
 	}
 }

@@ -16,6 +16,9 @@ const (
 	full = 5.0
 )
 
+// thinnest is how much of their weight lines keep at the smallest scale.
+const thinnest = 0.3
+
 // view is a part of a board at a scale, with a border around what was asked
 // for. It starts and ends at whole patches of the ground: what is drawn, and
 // where its labels stand, then depends on the patch that one looks at and not on
@@ -71,6 +74,7 @@ func (b *Board) draw(window extent, scale float64) drawing.List {
 	sd := &storeyDraft{draft: b.draft, board: b, whole: b.st}
 	sd.box = drawing.Box{W: w * scale, H: h * scale}
 	sd.frame = drawing.Frame{Ground: window.min, Paper: drawing.Point{Y: sd.box.H}, Scale: scale}
+	sd.thinner = 1 - max(thinnest, min(1, math.Sqrt(scale/full)))
 	sd.st = b.seenIn(window, scale)
 	sd.draws(sd.st.pipes)
 	if scale < bare {
@@ -165,12 +169,7 @@ const arrowWeight = 0.75
 
 // weight is by how much lines and symbols are thinned: at a small scale they
 // would run together.
-func (sd *storeyDraft) weight() float64 {
-	if sd.board == nil {
-		return 1
-	}
-	return max(0.3, min(1, math.Sqrt(sd.frame.Scale/full)))
-}
+func (sd *storeyDraft) weight() float64 { return 1 - sd.thinner }
 
 // finestGap is the least gap of dashes that is drawn, in millimetres.
 const finestGap = 0.5

@@ -81,7 +81,7 @@ func TestTicks(t *testing.T) {
 // place they mark.
 func TestSymbols(t *testing.T) {
 	for s := Disc; s <= Plate; s++ {
-		for _, o := range s.figures() {
+		for _, o := range s.figures(0) {
 			assert.Equal(t, Move, o[0].Op)
 			for _, step := range o.at(Point{}, 1, 1.1) {
 				for _, p := range step.P {
@@ -90,9 +90,31 @@ func TestSymbols(t *testing.T) {
 			}
 		}
 	}
-	tip := Pointer.figures()[0].at(Point{5, 5}, 2, math.Pi/2)[0].P[0]
+	tip := Pointer.figures(0)[0].at(Point{5, 5}, 2, math.Pi/2)[0].P[0]
 	assert.InDelta(t, 5, tip.X, 1e-9)
 	assert.InDelta(t, 3, tip.Y, 1e-9, "north is up on the paper")
+}
+
+// A disc or a square that is longer than high reaches so far to either side of its
+// place, and no higher.
+func TestLongMarks(t *testing.T) {
+	for _, sym := range []Symbol{Disc, Square} {
+		low, high := Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
+		for _, o := range sym.figures(3.0 / 4) {
+			for _, step := range o.at(Point{10, 10}, 2, 0) {
+				if step.Op == Close {
+					continue
+				}
+				end := step.P[0]
+				if step.Op == Curve {
+					end = step.P[2]
+				}
+				low, high = Point{min(low.X, end.X), min(low.Y, end.Y)}, Point{max(high.X, end.X), max(high.Y, end.Y)}
+			}
+		}
+		assert.Equal(t, Point{6.5, 8}, low)
+		assert.Equal(t, Point{13.5, 12}, high)
+	}
 }
 
 // The inks of Okabe and Ito's palette, as published (jfly.uni-koeln.de/color,

@@ -63,7 +63,11 @@ func (s Mark) paint(f Frame, p Painter) {
 // Outlines paints the mark with its middle at c of the paper, one outline after
 // the other.
 func (s Mark) Outlines(c Point, p Painter) {
-	for _, o := range s.Symbol.figures() {
+	out := 0.0
+	if s.Size > 0 {
+		out = s.Longer / s.Size
+	}
+	for _, o := range s.Symbol.figures(out) {
 		fill := s.Fill
 		if o[len(o)-1].Op != Close {
 			fill = nil

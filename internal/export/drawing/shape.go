@@ -46,6 +46,9 @@ type Mark struct {
 	Symbol Symbol
 	// Size is the symbol's width in millimetres.
 	Size float64
+	// Longer draws a disc or a square out to a capsule or a box, so much longer
+	// than high.
+	Longer float64
 	// Turn points the symbol: radians counterclockwise from east.
 	Turn float64
 	Pen  Pen

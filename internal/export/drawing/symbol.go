@@ -1,6 +1,9 @@
 package drawing
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Symbol is a small figure that marks a place. Symbols are plain geometry;
 // what a place is stands beside it in the trade's letters.
@@ -34,11 +37,11 @@ const (
 const round = 0.5522847498
 
 // figures returns a symbol as outlines of half-width 1 about the origin, x
-// ahead and y to the left.
-func (s Symbol) figures() []Outline {
+// ahead and y to the left, a disc and a square drawn out by so much both ways.
+func (s Symbol) figures(out float64) []Outline {
 	switch s {
 	case Square:
-		return []Outline{polygon(-1, -1, 1, -1, 1, 1, -1, 1)}
+		return []Outline{polygon(-1-out, -1, 1+out, -1, 1+out, 1, -1-out, 1)}
 	case Diamond:
 		return []Outline{polygon(-1, 0, 0, -1, 1, 0, 0, 1)}
 	case Pointer:
@@ -62,14 +65,25 @@ func (s Symbol) figures() []Outline {
 	case Slip:
 		return []Outline{polygon(-0.8, -1, 0.8, -1, 0.8, 0.3, 0.1, 1, -0.8, 1)}
 	}
-	return []Outline{{
-		{Op: Move, P: [3]Point{{1, 0}}},
-		{Op: Curve, P: [3]Point{{1, round}, {round, 1}, {0, 1}}},
-		{Op: Curve, P: [3]Point{{-round, 1}, {-1, round}, {-1, 0}}},
-		{Op: Curve, P: [3]Point{{-1, -round}, {-round, -1}, {0, -1}}},
-		{Op: Curve, P: [3]Point{{round, -1}, {1, -round}, {1, 0}}},
+	return []Outline{capsule(out)}
+}
+
+// capsule returns a disc drawn out by so much both ways.
+func capsule(out float64) Outline {
+	o := Outline{
+		{Op: Move, P: [3]Point{{1 + out, 0}}},
+		{Op: Curve, P: [3]Point{{1 + out, round}, {round + out, 1}, {out, 1}}},
+		{Op: Line, P: [3]Point{{-out, 1}}},
+		{Op: Curve, P: [3]Point{{-round - out, 1}, {-1 - out, round}, {-1 - out, 0}}},
+		{Op: Curve, P: [3]Point{{-1 - out, -round}, {-round - out, -1}, {-out, -1}}},
+		{Op: Line, P: [3]Point{{out, -1}}},
+		{Op: Curve, P: [3]Point{{round + out, -1}, {1 + out, -round}, {1 + out, 0}}},
 		{Op: Close},
-	}}
+	}
+	if out == 0 {
+		return slices.DeleteFunc(o, func(s Step) bool { return s.Op == Line })
+	}
+	return o
 }
 
 // polygon returns a closed figure through x, y pairs.

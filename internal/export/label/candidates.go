@@ -131,6 +131,23 @@ func Beside(line []Point, w, h, clear float64) []Candidate {
 	return all
 }
 
+// Inside returns places for a box of w by h in an upright one: at its top left
+// corner first, then along its upper edge and its lower one.
+func Inside(part drawing.Box, w, h float64) []Candidate {
+	const across = 5
+	var all []Candidate
+	for edge, y := range []float64{part.Y + h/2, max(part.Y+h/2, part.Bottom()-h/2)} {
+		for k := range across {
+			x := part.X + w/2 + float64(k)/(across-1)*max(0, part.W-w)
+			all = append(all, Candidate{
+				Box:   Box{Centre: Point{X: x, Y: y}, HalfW: w / 2, HalfH: h / 2},
+				Align: drawing.Left, Cost: 2*float64(k) + 12*float64(edge),
+			})
+		}
+	}
+	return all
+}
+
 // Along returns the place at share f of a line's length, and its direction
 // there. The line has at least one point.
 func Along(line []Point, f float64) (Point, Point) {

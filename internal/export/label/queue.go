@@ -2,7 +2,6 @@ package label
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"linemap/internal/export/drawing"
@@ -16,14 +15,15 @@ type queue struct {
 	// standing price; from priced on, the others, by their own.
 	order  []int32
 	priced int
+	most   float64 // no place that costs as much is taken
 }
 
 // newQueue lists the places of an item that may be taken.
 func newQueue(it *Item, bounds drawing.Box) queue {
-	var q queue
+	q := queue{most: it.most()}
 	q.places = make([]place, 0, len(it.Candidates))
 	for k := range it.Candidates {
-		if it.Candidates[k].Cost >= it.most() {
+		if it.Candidates[k].Cost >= q.most {
 			continue
 		}
 		p := newPlace(&it.Candidates[k], k)
@@ -49,7 +49,7 @@ func (q *queue) nth(n int, g *ground) *place {
 		if n < q.priced && q.places[q.order[n]].cost <= p.cost {
 			break // no other is cheaper
 		}
-		g.price(p, math.Inf(1))
+		g.price(p, q.most)
 		at, _ := slices.BinarySearchFunc(q.order[n:q.priced], p.cost, func(o int32, cost float64) int {
 			if q.places[o].cost <= cost { // behind its equals
 				return -1

@@ -162,7 +162,8 @@ func TestStampsLookLikeTheirOutlines(t *testing.T) {
 			At:     drawing.Point{X: rapid.Float64Range(9, 11).Draw(t, "x"), Y: rapid.Float64Range(9, 11).Draw(t, "y")},
 			Symbol: drawing.Symbol(rapid.IntRange(int(drawing.Disc), int(drawing.Slip)).Draw(t, "symbol")),
 			Size:   rapid.Float64Range(1, 4.5).Draw(t, "size"), Turn: rapid.Float64Range(-7, 7).Draw(t, "turn"),
-			Pen: drawing.Pen{Width: 0.3, Ink: drawing.Vermillion}, Fill: &drawing.Yellow,
+			Longer: rapid.SampledFrom([]float64{0, 0, 1.2, 4}).Draw(t, "longer"),
+			Pen:    drawing.Pen{Width: 0.3, Ink: drawing.Vermillion}, Fill: &drawing.Yellow,
 		}
 		stamped, drawn := sheetOf(80, 80), sheetOf(80, 80)
 		paint(stamped, 4, panelOf(drawing.Frame{}, m))

@@ -10,12 +10,12 @@ import (
 // stampKey names a mark as it is painted. Marks that differ by less than the eye
 // sees are one.
 type stampKey struct {
-	symbol    drawing.Symbol
-	size, pen float32
-	turn      int8 // of turns to the circle
-	x, y      int8 // part of a dot to the right and down, in parts
-	ink, fill drawing.Colour
-	filled    bool
+	symbol            drawing.Symbol
+	size, longer, pen float32
+	turn              int8 // of turns to the circle
+	x, y              int8 // part of a dot to the right and down, in parts
+	ink, fill         drawing.Colour
+	filled            bool
 }
 
 // The fineness of stamps: turns to the circle, places within a dot in each
@@ -35,7 +35,7 @@ type stamp struct {
 // Stamp paints a mark at c.
 func (p *Painter) Stamp(m drawing.Mark, c drawing.Point) {
 	size, x, y := m.Size*p.scale, c.X*p.scale, c.Y*p.scale
-	half := size + m.Pen.Width*p.scale + 2
+	half := size + m.Longer*p.scale/2 + m.Pen.Width*p.scale + 2
 	if !(x > float64(p.clip.Min.X)-half && y > float64(p.clip.Min.Y)-half &&
 		x < float64(p.clip.Max.X)+half && y < float64(p.clip.Max.Y)+half) {
 		return
@@ -46,7 +46,7 @@ func (p *Painter) Stamp(m drawing.Mark, c drawing.Point) {
 	}
 	col, row := math.Floor(x), math.Floor(y)
 	key := stampKey{
-		symbol: m.Symbol, size: float32(m.Size), pen: float32(m.Pen.Width), ink: p.inked(m.Pen.Ink),
+		symbol: m.Symbol, size: float32(m.Size), longer: float32(m.Longer), pen: float32(m.Pen.Width), ink: p.inked(m.Pen.Ink),
 		turn: int8(math.Mod(math.Round(m.Turn*turns/(2*math.Pi)), turns)),
 		x:    int8((x - col) * parts), y: int8((y - row) * parts),
 	}
