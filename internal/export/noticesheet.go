@@ -42,30 +42,25 @@ func newNoticeSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) *n
 		Title: title(s), Where: s.Job.Address, Day: longDay(w.sys, s.Job.Date), Hours: w.noticeHours(p, days),
 		Call: list(s.Job.Contact, s.Job.Phone), For: s.Job.Customer, Counted: w.counted(days),
 	}
+	when := map[string]int{} // the rows of fixtures, by their times
 	for _, pl := range housed(w.noticePlaces(p)) {
 		row := noticeRow{pl.said(), w.sayWindows(pl.open, days), w.sayWindows(pl.dry, days)}
 		switch {
 		case pl.outdoors:
 			n.Outside = append(n.Outside, row)
 		case pl.fixture:
-			n.Fixtures = sameTimes(n.Fixtures, row)
+			if i, ok := when[spoken(row.Dry)]; ok {
+				n.Fixtures[i].Place += "; " + row.Place
+				continue
+			}
+			when[spoken(row.Dry)] = len(n.Fixtures)
+			n.Fixtures = append(n.Fixtures, row)
 		default:
 			n.Rooms = append(n.Rooms, row)
 		}
 	}
 	n.Do = w.toDo(p, n, days)
 	return n
-}
-
-// sameTimes adds a row, or its place to the row with the same times.
-func sameTimes(rows []noticeRow, row noticeRow) []noticeRow {
-	for i := range rows {
-		if spoken(rows[i].Dry) == spoken(row.Dry) {
-			rows[i].Place += "; " + row.Place
-			return rows
-		}
-	}
-	return append(rows, row)
 }
 
 // longDay writes a date in full: "Tuesday, March 17, 2026" or "Tuesday 17 March

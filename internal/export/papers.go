@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"linemap/internal/export/chart"
 	"linemap/internal/export/quote"
@@ -41,15 +42,15 @@ type edition struct {
 	plan   *route.Plan
 	opt    Options
 
+	once  sync.Once
 	drawn *chart.Chart
+	wrong error // with the map
 }
 
 // chart draws the map, once for all papers that show it.
-func (e *edition) chart() (c *chart.Chart, err error) {
-	if e.drawn == nil {
-		e.drawn, err = drawMap(e.site, e.plan, e.opt)
-	}
-	return e.drawn, err
+func (e *edition) chart() (*chart.Chart, error) {
+	e.once.Do(func() { e.drawn, e.wrong = drawMap(e.site, e.plan, e.opt) })
+	return e.drawn, e.wrong
 }
 
 // file is a file in the making; its name follows the stem of all.

@@ -10,9 +10,6 @@ import (
 	"image"
 	"image/draw"
 	"math"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"linemap/internal/export/chart"
 	"linemap/internal/export/drawing"
@@ -42,20 +39,11 @@ func MapPNG(s *site.Site, p *route.Plan, opt Options) ([][]byte, error) {
 // mapPNG paints as many sheets at a time as there are processors.
 func mapPNG(c *chart.Chart) ([][]byte, error) {
 	sheets, wrong := make([][]byte, len(c.Sheets)), make([]error, len(c.Sheets))
-	var next atomic.Int64
-	var w sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(sheets)) {
-		w.Go(func() {
-			var canvas *image.RGBA
-			for i := int(next.Add(1)) - 1; i < len(sheets); i = int(next.Add(1)) - 1 {
-				canvas = painted(c.Sheets[i], canvas)
-				if sheets[i], wrong[i] = encodePNG(canvas); wrong[i] != nil {
-					wrong[i] = fmt.Errorf("sheet %d: %w", i+1, wrong[i])
-				}
-			}
-		})
-	}
-	w.Wait()
+	atOnce(len(sheets), func(i int) {
+		if sheets[i], wrong[i] = sheetPNG(c.Sheets[i]); wrong[i] != nil {
+			wrong[i] = fmt.Errorf("sheet %d: %w", i+1, wrong[i])
+		}
+	})
 	return sheets, errors.Join(wrong...)
 }
 
@@ -76,18 +64,15 @@ func pictureFiles(c *chart.Chart) ([]file, error) {
 	return files, nil
 }
 
-// painted is a sheet on white, painted over an older one of the same size where
-// there is one.
-func painted(sheet *drawing.Sheet, over *image.RGBA) *image.RGBA {
+// sheetPNG paints a sheet on white.
+func sheetPNG(sheet *drawing.Sheet) ([]byte, error) {
 	size := image.Pt(int(math.Round(sheet.W*pngPerMM)), int(math.Round(sheet.H*pngPerMM)))
-	if over == nil || over.Rect.Max != size {
-		over = image.NewRGBA(image.Rectangle{Max: size})
-	}
-	draw.Draw(over, over.Rect, image.White, image.Point{}, draw.Src)
-	painter := raster.New(over, pngPerMM)
+	img := image.NewRGBA(image.Rectangle{Max: size})
+	draw.Draw(img, img.Rect, image.White, image.Point{}, draw.Src)
+	painter := raster.New(img, pngPerMM)
 	drawing.Paint(sheet, painter)
 	painter.Flush()
-	return over
+	return encodePNG(img)
 }
 
 // encodePNG writes an opaque picture as a PNG (ISO/IEC 15948) that tells how

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"github.com/google/renameio/v2/maybe"
 
@@ -22,13 +25,14 @@ import (
 func WritePapers(dir string, papers []Paper, s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]string, error) {
 	opt = opt.For(s)
 	e := &edition{site: s, tables: t, plan: p, opt: opt}
+	made, wrong := make([][]file, len(papers)), make([]error, len(papers))
+	atOnce(len(papers), func(i int) { made[i], wrong[i] = papers[i].make(e) })
 	var files []file
-	for _, paper := range papers {
-		made, err := paper.make(e)
-		if err != nil {
-			return nil, named(paper.Key, err)
+	for i := range papers {
+		if wrong[i] != nil {
+			return nil, named(papers[i].Key, wrong[i])
 		}
-		files = append(files, made...)
+		files = append(files, made[i]...)
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, err
@@ -42,6 +46,20 @@ func WritePapers(dir string, papers []Paper, s *site.Site, t *site.Tables, p *ro
 		paths = append(paths, path)
 	}
 	return paths, nil
+}
+
+// atOnce does n things, as many at a time as there are processors.
+func atOnce(n int, do func(i int)) {
+	var next atomic.Int64
+	var w sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		w.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	w.Wait()
 }
 
 // named puts the name of a paper before what is the matter with it, once.
