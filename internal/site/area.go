@@ -80,8 +80,17 @@ func (k AreaKind) short() string {
 // outline crosses itself, a place is inside where a line from it to afar passes
 // the outline an odd number of times.
 func (a *Area) Contains(p network.Point) bool {
-	inside := false
-	for from, to := range a.edges() {
+	if len(a.Outline) == 0 {
+		return false
+	}
+	inside, to := false, a.Outline[len(a.Outline)-1]
+	below, above := p.Y-hair, p.Y+hair
+	for _, next := range a.Outline {
+		from := to
+		to = next
+		if from.Y < below && to.Y < below || from.Y > above && to.Y > above {
+			continue // most sides, and this is asked often
+		}
 		if p.Distance(nearestOn(p, from, to)) <= hair {
 			return true
 		}

@@ -9,7 +9,7 @@ import (
 
 // mostSides bounds how many sides of areas are held against legs of lays: the
 // check must end.
-const mostSides = 50_000_000
+const mostSides = 20_000_000
 
 // areaFindings looks for areas that enclose nothing, for spots outside of where
 // the trailer may stand, and for hose that lies where people walk.

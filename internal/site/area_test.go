@@ -255,3 +255,26 @@ func TestMayStand(t *testing.T) {
 	assert.True(t, s.MayStand(network.Point{X: 25, Y: 1}))
 	assert.False(t, s.MayStand(network.Point{X: 50}))
 }
+
+// BenchmarkAreaFindings looks through as many spots, lays and areas, of as many
+// corners, as a file may have of the first and last and a large job has of the
+// second.
+func BenchmarkAreaFindings(b *testing.B) {
+	s := &Site{Network: network.Network{Nodes: []network.Node{{ID: "co", Kind: network.KindAccess, At: network.Point{X: 300}}}}}
+	for i := range 1000 {
+		id := SpotID(strconv.Itoa(i))
+		s.Spots = append(s.Spots, Spot{ID: id, At: network.Point{X: unit.Length(i % 40), Y: unit.Length(i / 40)}})
+		s.Lays = append(s.Lays, Lay{Spot: id, Access: "co", Via: []network.Point{{X: 100, Y: 50}, {X: 200, Y: -50}}})
+	}
+	for i := range 500 {
+		a := Area{ID: AreaID(strconv.Itoa(i)), Kind: AreaKinds()[i%3]}
+		for k := range 200 {
+			sin, cos := math.Sincos(2 * math.Pi * float64(k) / 200)
+			a.Outline = append(a.Outline, network.Point{X: unit.Length(float64(i%25)*10 + 20*cos), Y: unit.Length(float64(i/25) + 20*sin)})
+		}
+		s.Areas = append(s.Areas, a)
+	}
+	for b.Loop() {
+		s.areaFindings()
+	}
+}
