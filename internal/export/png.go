@@ -10,6 +10,7 @@ import (
 	"image"
 	"image/draw"
 	"math"
+	"sync"
 
 	"linemap/internal/export/chart"
 	"linemap/internal/export/drawing"
@@ -39,10 +40,16 @@ func MapPNG(s *site.Site, p *route.Plan, opt Options) ([][]byte, error) {
 // mapPNG paints as many sheets at a time as there are processors.
 func mapPNG(c *chart.Chart) ([][]byte, error) {
 	sheets, wrong := make([][]byte, len(c.Sheets)), make([]error, len(c.Sheets))
+	var easels sync.Pool
 	atOnce(len(sheets), func(i int) {
-		if sheets[i], wrong[i] = sheetPNG(c.Sheets[i]); wrong[i] != nil {
+		e, ok := easels.Get().(*easel)
+		if !ok {
+			e = newEasel()
+		}
+		if sheets[i], wrong[i] = e.picture(c.Sheets[i]); wrong[i] != nil {
 			wrong[i] = fmt.Errorf("sheet %d: %w", i+1, wrong[i])
 		}
+		easels.Put(e)
 	})
 	return sheets, errors.Join(wrong...)
 }
@@ -64,27 +71,40 @@ func pictureFiles(c *chart.Chart) ([]file, error) {
 	return files, nil
 }
 
-// sheetPNG paints a sheet on white.
-func sheetPNG(sheet *drawing.Sheet) ([]byte, error) {
-	size := image.Pt(int(math.Round(sheet.W*pngPerMM)), int(math.Round(sheet.H*pngPerMM)))
-	img := image.NewRGBA(image.Rectangle{Max: size})
-	draw.Draw(img, img.Rect, image.White, image.Point{}, draw.Src)
-	painter := raster.New(img, pngPerMM)
-	drawing.Paint(sheet, painter)
-	painter.Flush()
-	return encodePNG(img)
+// easel is what a sheet is painted and packed with, kept for the next one.
+type easel struct {
+	canvas *image.RGBA
+	packed bytes.Buffer
+	packer *zlib.Writer
 }
 
-// encodePNG writes an opaque picture as a PNG (ISO/IEC 15948) that tells how
-// large it is on paper. The dots are packed as they are: of line work the usual
-// filters make more bytes, in several times the time.
-func encodePNG(img *image.RGBA) ([]byte, error) {
-	w, h := img.Rect.Dx(), img.Rect.Dy()
-	var dots bytes.Buffer
-	z, err := zlib.NewWriterLevel(&dots, zlib.BestSpeed)
-	if err != nil {
-		return nil, err
+func newEasel() *easel {
+	e := &easel{canvas: &image.RGBA{}}
+	e.packer, _ = zlib.NewWriterLevel(&e.packed, zlib.BestSpeed) // fails for an unknown level only
+	return e
+}
+
+// picture paints a sheet on white and returns it as a PNG.
+func (e *easel) picture(sheet *drawing.Sheet) ([]byte, error) {
+	size := image.Pt(int(math.Round(sheet.W*pngPerMM)), int(math.Round(sheet.H*pngPerMM)))
+	if e.canvas.Rect.Max != size {
+		e.canvas = image.NewRGBA(image.Rectangle{Max: size})
 	}
+	draw.Draw(e.canvas, e.canvas.Rect, image.White, image.Point{}, draw.Src)
+	painter := raster.New(e.canvas, pngPerMM)
+	drawing.Paint(sheet, painter)
+	painter.Flush()
+	return e.encode()
+}
+
+// encode writes the canvas as an opaque PNG (ISO/IEC 15948) that tells how large
+// it is on paper. The dots are packed as they are: of line work the usual filters
+// make more bytes, in several times the time.
+func (e *easel) encode() ([]byte, error) {
+	img := e.canvas
+	w, h := img.Rect.Dx(), img.Rect.Dy()
+	e.packed.Reset()
+	e.packer.Reset(&e.packed)
 	row := make([]byte, 1+3*w) // the filter, none, and red, green and blue
 	for y := range h {
 		src, dst := img.Pix[y*img.Stride:][:4*w], row[1:]
@@ -92,11 +112,11 @@ func encodePNG(img *image.RGBA) ([]byte, error) {
 			copy(dst[:3], src[:3])
 			src, dst = src[4:], dst[3:]
 		}
-		if _, err := z.Write(row); err != nil {
+		if _, err := e.packer.Write(row); err != nil {
 			return nil, err
 		}
 	}
-	if err := z.Close(); err != nil {
+	if err := e.packer.Close(); err != nil {
 		return nil, err
 	}
 	header := binary.BigEndian.AppendUint32(nil, uint32(w))
@@ -105,10 +125,10 @@ func encodePNG(img *image.RGBA) ([]byte, error) {
 	density := binary.BigEndian.AppendUint32(nil, pngPerM)
 	density = binary.BigEndian.AppendUint32(density, pngPerM)
 	density = append(density, 1) // for the metre
-	out := []byte("\x89PNG\r\n\x1a\n")
+	out := append(make([]byte, 0, e.packed.Len()+128), "\x89PNG\r\n\x1a\n"...)
 	out = appendChunk(out, "IHDR", header)
 	out = appendChunk(out, "pHYs", density)
-	out = appendChunk(out, "IDAT", dots.Bytes())
+	out = appendChunk(out, "IDAT", e.packed.Bytes())
 	return appendChunk(out, "IEND", nil), nil
 }
 
