@@ -58,7 +58,10 @@ func wildRig(r *rand.Rand, s *site.Site) {
 	}
 	c := &g.Crew
 	c.SetUp, c.PackUp, c.Move = float64(1+r.IntN(20)), float64(1+r.IntN(15)), float64(r.IntN(10))
-	c.HoseChange, c.Open = float64(r.IntN(9)), float64(r.IntN(12))
+	c.HoseChange, c.Open = float64(2+r.IntN(9)), float64(r.IntN(12))
+	if r.IntN(40) == 0 {
+		c.HoseChange = float64(r.IntN(2))
+	}
 	c.Downstream = float64(r.IntN(4)) / 4
 }
 
