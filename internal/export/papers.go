@@ -101,6 +101,10 @@ func Papers() []Paper {
 			return one("notice.pdf", data, err)
 		}},
 		{Key: "quote", Title: "quote (PDF and CSV)", lacks: lacksPrices, make: quoteFiles},
+		{Key: "report", Title: "report on the work done (PDF)", lacks: lacksVisit, make: func(e *edition) ([]file, error) {
+			data, err := Report(e.site, e.tables, e.plan, e.opt)
+			return one("report.pdf", data, err)
+		}},
 		{Key: "csv", Title: "plan as a table (CSV)", Usual: true, make: func(e *edition) ([]file, error) {
 			data, err := PlanCSV(e.site, e.tables, e.plan, e.opt)
 			return one("plan.csv", data, err)

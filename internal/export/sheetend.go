@@ -6,8 +6,7 @@ import (
 )
 
 // gaps sets the pipes that stay as they are, each with its reason and cure.
-func (p *press) gaps(gaps []gap) {
-	const head = "Pipe that this plan does not clean"
+func (p *press) gaps(head, mark string, gaps []gap) {
 	rows := make([]flow.Piece, len(gaps))
 	for i, g := range gaps {
 		name := p.lines(g.Pipe, leadStyle, p.width-60, 2)
@@ -22,7 +21,7 @@ func (p *press) gaps(gaps []gap) {
 			p.rule(),
 		)
 	}
-	p.chapter(head, "Not cleaned", rows)
+	p.chapter(head, mark, rows)
 }
 
 // chapter sets rows under a heading that is repeated on every further page.

@@ -48,7 +48,7 @@ func (p *press) set(sh *sheet) {
 	for i := range sh.Blocks {
 		p.block(&sh.Blocks[i])
 	}
-	p.gaps(sh.Gaps)
+	p.gaps("Pipe that this plan does not clean", "Not cleaned", sh.Gaps)
 	p.notes(sh.Notes)
 	p.changes()
 }

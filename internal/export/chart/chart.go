@@ -21,6 +21,8 @@ type Options struct {
 	Safety string
 	// Pictures gives the floor plans. It may be nil.
 	Pictures Pictures
+	// Done, where set, makes it a map of what was done.
+	Done *Done
 }
 
 // Chart is a map, ready to paint: one page, or several for a tower.
@@ -66,6 +68,7 @@ func Draw(s *site.Site, p *route.Plan, opt Options) (*Chart, error) {
 	g, _ := network.Trace(&s.Network)
 	d := newDraft(s, g, p, rule, opt.Units)
 	d.pictures, d.tints = opt.Pictures, d.ribbons()
+	d.done = opt.Done
 	size := paper.SizeOf(opt.Paper, true)
 	page := drawing.Box{W: size.W, H: size.H}.Inset(paper.Margin)
 	foot := &side{draft: d, box: page}

@@ -22,6 +22,8 @@ type draft struct {
 	sys   unit.System
 	// pictures gives the floor plans, nil for none of them.
 	pictures Pictures
+	// done is set for a map of what was done.
+	done *Done
 	// seen holds what the map shows, for the legend.
 	seen map[sample]bool
 	// shown holds the numbers of the runs and the letters of the shortfalls on

@@ -84,13 +84,13 @@ func (d *draft) legend() []entry {
 		return append(pipeSample(x, y, drawing.Pen{Width: 0.65}),
 			symbolAt(x, y, drawing.Pointer, 2.2, drawing.Pen{Width: 0.3, Ink: drawing.White}, ink(drawing.Black)))
 	})
-	add(sampleRun, "run, in order; its ribbon, in any colour, is what it cleans", func(x, y float64) []drawing.Shape {
+	add(sampleRun, d.words().run, func(x, y float64) []drawing.Shape {
 		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Disc, "1", 0, drawing.Black, drawing.White)...)
 	})
 	add(sampleDownstream, "run with the flow (downstream)", func(x, y float64) []drawing.Shape {
 		return append(ribbonSample(x, y), badgeSample(x-1, y, drawing.Square, "2", 0, drawing.Black, drawing.White)...)
 	})
-	add(sampleRibbon, "what one run cleans, in any colour", ribbonSample)
+	add(sampleRibbon, d.words().ribbon, ribbonSample)
 	add(sampleShortfall, "not cleaned; see the table", func(x, y float64) []drawing.Shape {
 		s := pipeSample(x, y, drawing.Pen{Width: 0.65})
 		s = append(s, drawing.Ticks{Points: ends2(x, y), Every: 3, Reach: 1, Cross: true, Pen: crossPen})

@@ -113,6 +113,7 @@ func (sd *storeyDraft) parts(r *route.Run) []part {
 		if r.Direction == route.Upstream {
 			slices.Reverse(line)
 		}
+		line = sd.cleanPart(p, r.Direction, line)
 		pen := weight(sd.graph.Net.Pipes[p].Size)
 		if k := len(all) - 1; open && all[k].line[len(all[k].line)-1] == line[0] {
 			all[k].line = append(all[k].line, line[1:]...)
@@ -196,6 +197,7 @@ func (sd *storeyDraft) shortfalls() {
 		if line == nil || !sd.sees(line) {
 			continue
 		}
+		line = sd.leftPart(p, line)
 		sd.crosses(p, line)
 		if sd.board != nil && lengthOf(line)*sd.frame.Scale < smallTag {
 			continue // a letter larger than what it names

@@ -75,7 +75,7 @@ func (c *side) runTable(bottom float64, everything bool) {
 		rows = rows[:min(len(rows), fit)]
 		columns = 1
 	}
-	c.heading("Runs in order")
+	c.heading(c.words().runs)
 	const air = 4.0
 	w := (c.box.W - air*float64(columns-1)) / float64(columns)
 	per := (len(rows) + columns - 1) / columns
@@ -142,11 +142,11 @@ func (c *side) runColumn(part []row, x, top, w, h float64) float64 {
 	}
 	number, from, way, long := x+wide, x+wide+1.2, x+w-14.6, x+w
 	room := 6.2
-	names := row{number: "Run", from: "from", way: "way", long: "cleans"}
+	names := row{number: "Run", from: "from", way: "way", long: c.words().cleans}
 	if len(part) > 0 && part[0].stay {
 		number, from, way = x+8, x+9.5, x+30
 		room = w - 30 - 11
-		names = row{number: "Set-up", from: "hose", way: "runs", long: "cleans"}
+		names = row{number: "Set-up", from: "hose", way: "runs", long: c.words().cleans}
 	}
 	set := func(r row, st drawing.Style) {
 		c.text(number, y, r.number, st.Set(drawing.Right))

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"linemap/internal/export/drawing"
+	"linemap/internal/route"
 )
 
 // shortfallTable says in plain words what is not cleaned, why, and what would
@@ -22,7 +23,7 @@ func (c *side) shortfallTable(bottom float64, everything bool) {
 	if len(all) == 0 {
 		return
 	}
-	c.heading("Not cleaned")
+	c.heading(c.words().left)
 	longer := 0.0 // the badges of many shortfalls
 	for _, i := range all {
 		longer = max(longer, c.rule.Width(tag(i), true, ptSmall)+0.8-sampleTag)
@@ -36,14 +37,14 @@ func (c *side) shortfallTable(bottom float64, everything bool) {
 			name, size = c.graph.PipeName(p), c.graph.Net.Pipes[p].Size
 		}
 		head := fmt.Sprintf("%s, %s, %s", name, size.In(c.sys), c.sys.Length(sf.Length))
-		body := sentence(sf.Why(c.sys)) + " To cure it: " + sentence2(sf.Cure.Say(c.sys))
+		body := c.reason(sf)
 		h := c.height(head, styleBold, w) + c.height(body, styleSmall, w) + 1
 		more := 0.0
 		if n < len(all)-1 {
 			more = lineHeight(ptSmall)
 		}
 		if c.y+h+more > bottom {
-			c.text(c.box.X, c.y+capital(ptSmall)+0.5, fmt.Sprintf("and %d more; see the run sheet", len(all)-n), styleSmall)
+			c.text(c.box.X, c.y+capital(ptSmall)+0.5, fmt.Sprintf("and %d more; %s", len(all)-n, c.words().more), styleSmall)
 			c.y += lineHeight(ptSmall)
 			return
 		}
@@ -51,6 +52,14 @@ func (c *side) shortfallTable(bottom float64, everything bool) {
 		y := c.paragraph(c.box.X+indent, c.y, w, head, styleBold)
 		c.y = c.paragraph(c.box.X+indent, y, w, body, styleSmall) + 1
 	}
+}
+
+// reason says why a pipe stays as it is and what would help.
+func (c *side) reason(sf *route.Shortfall) string {
+	if c.done != nil {
+		return c.done.Why[sf.Pipe]
+	}
+	return sentence(sf.Why(c.sys)) + " To cure it: " + sentence2(sf.Cure.Say(c.sys))
 }
 
 // sentence sets a capital at the start of s and a stop at its end.

@@ -29,7 +29,7 @@ func (c *side) titleBlock(opt Options, den float64, of int) float64 {
 	scale := scaleText(c.sys, den)
 	printed := "at 100 % on " + paperName(opt.Paper)
 	cells := [][4]string{
-		{"Drawing", "Map of the drains and runs", "Sheet", fmt.Sprintf("%d of %d", c.sheet+1, of)},
+		{"Drawing", c.words().drawing, "Sheet", fmt.Sprintf("%d of %d", c.sheet+1, of)},
 		{"Date", orDash(opt.Date), "Revision", orDash(job.Revision)},
 		{"Scale", scale, "Printed", printed},
 	}

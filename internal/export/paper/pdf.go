@@ -62,6 +62,8 @@ type Doc struct {
 	font Style // in force on this page, to switch only when it changes
 	// drawn holds the layers of painted sheets.
 	drawn map[drawing.Layer]int
+	// painted holds the pages that are a sheet of their own size.
+	painted map[int]bool
 }
 
 // New starts a document. It has no page yet: see [Doc.AddPage].
@@ -107,6 +109,18 @@ func (d *Doc) AddPage() {
 	d.font = Style{}
 }
 
+// AddSheet starts a page of a sheet's own size and paints the sheet onto it. It
+// has no footer. A page of the document's size must follow the last of them.
+func (d *Doc) AddSheet(s *drawing.Sheet) {
+	d.pdf.AddPageFormat("P", fpdf.SizeType{Wd: s.W, Ht: s.H})
+	d.font = Style{}
+	if d.painted == nil {
+		d.painted = map[int]bool{}
+	}
+	d.painted[d.pdf.PageNo()] = true
+	d.Paint(s)
+}
+
 // Page returns the number of the page being written, from 1; 0 before the
 // first.
 func (d *Doc) Page() int { return d.pdf.PageNo() }
@@ -116,13 +130,16 @@ func (d *Doc) Body() Box {
 	return Box{X: Margin, Y: Margin, W: d.Size.W - 2*Margin, H: d.Size.H - 2*Margin - FooterHeight}
 }
 
-// Footers writes the footer of every page: left as given, the page number and
-// their count at the right. Call it last, when all pages stand.
+// Footers writes the footer of every page that is no sheet: left as given, the
+// page number and their count at the right. Call it last, when all pages stand.
 func (d *Doc) Footers(left string) {
 	last := d.pdf.PageNo()
 	y := d.Size.H - Margin
 	st := Style{Pt: 8.5, Ink: Grey}
 	for page := 1; page <= last; page++ {
+		if d.painted[page] {
+			continue
+		}
 		d.pdf.SetPage(page)
 		d.font = Style{}
 		right := pageOf(page, last)
