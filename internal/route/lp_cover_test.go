@@ -1,7 +1,6 @@
 package route
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
@@ -135,12 +134,8 @@ func (l *linear) lowestFirst(c *catalogue, by [][][]string) {
 func (c *catalogue) leastCover(tb testing.TB, known solution) ticks {
 	tb.Helper()
 	day := c.dayCost(known.seq)
-	alone := newRelaxation(c, false)
-	alone.bound(context.Background(), known.cost-day, boundRounds)
-	v := newCover(c)
-	v.share = alone.opening
-	budget := 1 << 20
-	best, proven := v.exact(known.seq, known.cost+1, &budget)
+	v := newCover(newProblem(c))
+	best, proven := v.exact(known.seq, known.cost+1, 1<<40)
 	require.True(tb, proven)
 	return best.cost - day
 }
@@ -152,7 +147,8 @@ func longSequence(se *search) []blockKey {
 }
 
 // In a fixed sequence of blocks two public programs find the same least cost as the
-// planner does: in the one that it settles on, and in a much longer one.
+// planner does: in the one that it settles on and, on all but the largest sites, in a
+// much longer one.
 func TestCoverAgainstPrograms(t *testing.T) {
 	need(t, cbc, glpsol)
 	var table rows
@@ -161,7 +157,11 @@ func TestCoverAgainstPrograms(t *testing.T) {
 			continue
 		}
 		c, se, _ := planned(t, of.site)
-		for _, seq := range [][]blockKey{se.best.seq, longSequence(se)} {
+		sequences := [][]blockKey{se.best.seq}
+		if of.pipes <= 50 {
+			sequences = append(sequences, longSequence(se))
+		}
+		for _, seq := range sequences {
 			start := time.Now()
 			want := c.leastCover(t, se.quick(seq))
 			took := time.Since(start)

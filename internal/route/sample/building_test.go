@@ -52,7 +52,7 @@ func loops(s *site.Site) int {
 
 func TestBuildingIsSound(t *testing.T) {
 	for _, pipes := range []int{5, 6, 7, 8, 12, 20, 30, 40, 60, 100, 250, 500} {
-		for seed := range uint64(6) {
+		for seed := range uint64(3) {
 			t.Run(fmt.Sprintf("%d pipes, seed %d", pipes, seed), func(t *testing.T) {
 				s := sample.Building(seed, pipes)
 				sound(t, s)
