@@ -189,7 +189,7 @@ func (d *draft) areaEntries() []entry {
 		kind site.AreaKind
 		say  string
 	}{
-		{site.Stand, "the trailer may stand here"},
+		{site.Stand, "trailer may stand"},
 		{site.KeepClear, "keep clear"},
 		{site.Walkway, "walkway"},
 	} {
@@ -207,7 +207,7 @@ func (d *draft) areaEntries() []entry {
 		}})
 	}
 	if d.seen[sample{kind: sampleCone}] {
-		all = append(all, entry{"hose in people's way: cover it, cone it", func(x, y float64) []drawing.Shape {
+		all = append(all, entry{"hose in the way: cover, cone", func(x, y float64) []drawing.Shape {
 			return []drawing.Shape{coneMark(drawing.Point{X: x, Y: y})}
 		}})
 	}

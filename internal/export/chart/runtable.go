@@ -72,7 +72,9 @@ func (c *side) runTable(bottom float64, everything bool) {
 	}
 	if len(rows) > columns*fit {
 		rows = c.stayRows(everything)
-		rows = rows[:min(len(rows), fit)]
+		if over := len(rows) - fit; over > 0 {
+			rows = append(rows[:fit-1], row{head: fmt.Sprintf("and %d more: see the run sheet", over+1)})
+		}
 		columns = 1
 	}
 	c.heading(c.words().runs)
