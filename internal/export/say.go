@@ -15,6 +15,8 @@ func Word[K ~string](key K) string {
 		return word(classWords, k)
 	case site.WaterKind:
 		return word(waterWords, k)
+	case site.Condition:
+		return word(conditionWords, k)
 	}
 	return word(nil, key)
 }

@@ -14,7 +14,8 @@ import (
 // [*LoadError] with figures in the units of a file, or nil. V is one element or
 // part of a document: a [network.Node], [network.Pipe] or [network.Level], a
 // [Spot], [WaterPoint], [Lay], [Area], [Note] or [Underlay], a [Job], a [Geo],
-// a [rig.Rig], [ByHand], [Prices] or a [Visit]. Whether what v refers to is there is not looked at.
+// a [rig.Rig], [ByHand], [Prices], a [Visit] or a
+// [RunResult] of one. Whether what v refers to is there is not looked at.
 func Check(v any) error {
 	root, err := siteSchema()
 	if err != nil {
@@ -42,6 +43,8 @@ func Check(v any) error {
 		checkPrices(&found, "", &v)
 	case Visit:
 		checkVisit(&found, "", &v)
+	case RunResult:
+		checkResult(&found, "", &v)
 	}
 	return found.err()
 }
@@ -78,6 +81,8 @@ func schemaName(v any) (string, bool) {
 		return "prices", true
 	case Visit:
 		return "visit", true
+	case RunResult:
+		return "run_result", true
 	}
 	return "", false
 }

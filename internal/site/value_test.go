@@ -62,6 +62,11 @@ func TestCheckAgreesWithDecode(t *testing.T) {
 			s.Visits[0].Runs[1].Run = s.Visits[0].Runs[0].Run
 			return s.Visits[0]
 		}},
+		{"sound result", "", func(s *Site) any { return s.Visits[0].Runs[0] }},
+		{"result with a photo of no name", "photos[0]: found \"\"", func(s *Site) any {
+			s.Visits[0].Runs[0].Photos[0] = ""
+			return s.Visits[0].Runs[0]
+		}},
 		{"photo from elsewhere", "runs[0].photos[1]: found \"C:/a.jpg\", must be a path inside the folder", func(s *Site) any {
 			s.Visits[0].Runs[0].Photos[1] = "C:/a.jpg"
 			return s.Visits[0]

@@ -136,14 +136,18 @@ func checkVisit(p *problems, in string, v *Visit) {
 		} else {
 			first[r.Run] = i
 		}
-		for k, name := range r.Photos {
-			checkFile(p, at("%sruns[%d].photos[%d]", in, i, k), name)
-		}
-		for k := range r.Pipes {
-			if pr := &r.Pipes[k]; pr.Cleaned > pr.Length {
-				p.add(at("%sruns[%d].pipes[%s].cleaned", in, i, pr.Pipe), fmt.Sprintf("%v m", pr.Cleaned.Metres()),
-					fmt.Sprintf("at most %v m, the length of the pipe", pr.Length.Metres()))
-			}
+		checkResult(p, fmt.Sprintf("%sruns[%d].", in, i), r)
+	}
+}
+
+func checkResult(p *problems, in string, r *RunResult) {
+	for k, name := range r.Photos {
+		checkFile(p, at("%sphotos[%d]", in, k), name)
+	}
+	for k := range r.Pipes {
+		if pr := &r.Pipes[k]; pr.Cleaned > pr.Length {
+			p.add(at("%spipes[%s].cleaned", in, pr.Pipe), fmt.Sprintf("%v m", pr.Cleaned.Metres()),
+				fmt.Sprintf("at most %v m, the length of the pipe", pr.Length.Metres()))
 		}
 	}
 }

@@ -41,6 +41,11 @@ var (
 		{words: "°|deg|degs|degree|degrees", one: math.Pi / degreesPerHalfTurn},
 		{words: "bend|bends", one: 2 * math.Pi},
 	}}
+	// Coordinates are latitudes and longitudes, written to a tenth of a metre.
+	Coordinates = Measure[Angle]{
+		name: "latitude or longitude", example: "41.878113 or -87.629799", us: "°", metric: "°", write: writeCoordinate,
+		units: []scale{{words: "°|deg|degs|degree|degrees", one: math.Pi / degreesPerHalfTurn}},
+	}
 	Slopes = Measure[Slope]{
 		name: "fall", example: "1/4 in/ft, 2 % or 1:50", us: "in/ft", metric: "%", write: writeSlope, ratio: true,
 		units: []scale{
@@ -109,6 +114,13 @@ var lengths = []scale{
 	{words: "m|metre|metres|meter|meters", one: 1},
 	{words: "cm", one: 0.01},
 	{words: "mm", one: 1.0 / millimetresPerMtr},
+}
+
+// writeCoordinate writes six decimals of a degree, without those that say
+// nothing.
+func writeCoordinate(a Angle, _ System) (string, bool) {
+	text := strings.TrimRight(fixed(a.Degrees(), 6), "0")
+	return strings.TrimSuffix(text, ".") + "°", true
 }
 
 // Write writes a quantity for an entry: as exactly as anyone would type it, and
