@@ -3,6 +3,7 @@ package export
 import (
 	"strconv"
 
+	"linemap/internal/export/drawing"
 	"linemap/internal/export/flow"
 	"linemap/internal/export/paper"
 )
@@ -18,7 +19,47 @@ func (p *press) front(sh *sheet) {
 	p.rigAndTime(sh)
 	p.loads("Hoses to load", sh.Hoses)
 	p.loads("Nozzles to load", sh.Nozzles)
-	p.stops(sh.Stops)
+	p.stopsAndMap(sh.Stops)
+}
+
+// The height of the map of spots, in millimetres.
+const (
+	leastMap = 40.0
+	mostMap  = 110.0
+)
+
+// stopsAndMap sets the table of spots and their map. The map fills what is left
+// of the first page; where both do not fit on it, the table goes to the next.
+func (p *press) stopsAndMap(stops []stop) {
+	table := p.stops(stops)
+	if p.spots == nil || len(stops) == 0 {
+		p.pages.Add(table)
+		return
+	}
+	const air = 4
+	left := p.pages.Rest()*p.Body().H - 0.1 // a hair's breadth, for sums of many heights
+	switch both := left - flow.Height(table.Pieces) - air; {
+	case both >= leastMap:
+		p.pages.Add(table)
+		p.pages.Add(flow.Group{Pieces: []flow.Piece{flow.Gap(air), p.spotsMap(min(both, mostMap))}})
+		p.pages.Break()
+	case left >= leastMap:
+		p.pages.Add(flow.Group{Pieces: []flow.Piece{p.spotsMap(min(left, mostMap))}})
+		p.pages.Break()
+		p.pages.Add(table)
+	default:
+		p.pages.Add(table)
+		p.pages.Add(flow.Group{Pieces: []flow.Piece{flow.Gap(air), p.spotsMap(leastMap)}})
+	}
+}
+
+// spotsMap is the map of the spots under its heading.
+func (p *press) spotsMap(height float64) flow.Piece {
+	head := p.subhead("Spots and hose on the ground", p.width)
+	return flow.Piece{Height: height, Draw: func(x, y float64) {
+		head.Draw(x, y)
+		p.Paint(&drawing.Sheet{Panels: p.spots(drawing.Box{X: x, Y: y + head.Height, W: p.width, H: height - head.Height})})
+	}}
 }
 
 // masthead is the paper's name, the job's title and the day.
@@ -170,9 +211,9 @@ func (p *press) loads(name string, loads []load) {
 }
 
 // stops is the table of spots in the order of the day.
-func (p *press) stops(stops []stop) {
+func (p *press) stops(stops []stop) flow.Group {
 	if len(stops) == 0 {
-		return
+		return flow.Group{}
 	}
 	t := p.table(p.width,
 		column{head: "Set-up", share: 9, bold: true},
@@ -187,5 +228,5 @@ func (p *press) stops(stops []stop) {
 		g.Pieces = append(g.Pieces, t.row(strconv.Itoa(s.SetUp), s.Clock, s.Spot, s.Hose, s.Runs,
 			s.Place))
 	}
-	p.pages.Add(g)
+	return g
 }

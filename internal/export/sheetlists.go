@@ -7,9 +7,10 @@ import (
 	"linemap/internal/export/paper"
 )
 
-// lists sets the check lists and the cautions. They stay together, most often on
-// a page of their own, which can be torn off and hung in the truck; but where
-// little stands on the page, they part rather than leave it blank.
+// lists sets the check lists, the cautions and the key to the line strips. Lists
+// and cautions stay together, most often on a page of their own, which can be torn
+// off and hung in the truck; but where little stands on the page, they part rather
+// than leave it blank.
 func (p *press) lists(sh *sheet) {
 	const gutter = 7
 	half := (p.width - gutter) / 2
@@ -21,20 +22,31 @@ func (p *press) lists(sh *sheet) {
 	for _, c := range sh.Cautions {
 		cautions = append(cautions, p.caution(c, half))
 	}
-	pieces := []flow.Piece{
-		flow.Gap(4), p.heading("Check lists", "Check lists and cautions", 0), balance(lists, half+gutter),
-		p.heading("Cautions", "", 0), balance(cautions, half+gutter), flow.Gap(1), p.lastWord(), flow.Gap(4),
+	checks := func(mark string) []flow.Piece {
+		return []flow.Piece{flow.Gap(4), p.heading("Check lists", mark, 0), balance(lists, half+gutter)}
 	}
-	cut := len(pieces)
-	if rest := p.pages.Rest(); rest > muchOfPage && rest*p.Body().H < flow.Height(pieces) {
-		cut = 3
+	rules := func(mark string) []flow.Piece {
+		return []flow.Piece{p.heading("Cautions", mark, 0), balance(cautions, half+gutter), flow.Gap(1), p.lastWord(), flow.Gap(4)}
 	}
-	p.pages.Add(flow.Group{Pieces: pieces[:cut]})
-	p.pages.Add(flow.Group{Pieces: pieces[cut:]})
+	var key []flow.Piece
+	if len(sh.Blocks) > 0 {
+		key = []flow.Piece{p.stripKey(), flow.Gap(4)}
+	}
+	together := append(checks("Check lists and cautions"), rules("")...)
+	rest := p.pages.Rest()
+	room := rest * p.Body().H
+	if rest < muchOfPage || room >= flow.Height(together) {
+		p.pages.Add(flow.Group{Pieces: together})
+		p.pages.Add(flow.Group{Pieces: key})
+		return
+	}
+	p.pages.Add(flow.Group{Pieces: append([]flow.Piece{flow.Gap(4)}, rules("Cautions")...)})
+	p.pages.Add(flow.Group{Pieces: key})
+	p.pages.Add(flow.Group{Pieces: checks("Check lists")})
 }
 
 // muchOfPage is the share of a page that is too much to leave blank.
-const muchOfPage = 0.6
+const muchOfPage = 0.4
 
 // checkList is one list with its boxes.
 func (p *press) checkList(c CheckList, width float64) []flow.Piece {

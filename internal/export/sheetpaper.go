@@ -3,6 +3,8 @@ package export
 import (
 	"fmt"
 
+	"linemap/internal/export/chart"
+	"linemap/internal/export/drawing"
 	"linemap/internal/export/flow"
 	"linemap/internal/export/paper"
 	"linemap/internal/route"
@@ -21,6 +23,13 @@ func RunSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]byte,
 		Author: s.Job.Estimator, Date: s.Job.Date,
 	})
 	press := newPress(doc)
+	press.spots = func(box drawing.Box) []drawing.Panel {
+		panels, err := chart.Spots(s, p, opt.Units, box)
+		if err != nil { // the map says what is wrong; a crew can do without
+			return nil
+		}
+		return panels
+	}
 	press.set(sh)
 	press.draw()
 	doc.Footers(list("Run sheet", revision(sh.Revision), sh.Title))
@@ -42,9 +51,6 @@ func (p *press) set(sh *sheet) {
 	p.reached, p.sys = sh.Reached, sh.sys
 	p.front(sh)
 	p.lists(sh)
-	if len(sh.Blocks) > 0 {
-		p.pages.Add(flow.Group{Pieces: []flow.Piece{p.stripKey(), flow.Gap(4)}})
-	}
 	for i := range sh.Blocks {
 		p.block(&sh.Blocks[i])
 	}

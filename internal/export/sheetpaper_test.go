@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -280,5 +281,30 @@ func BenchmarkRunSheet60(b *testing.B) {
 		if _, err := RunSheet(s, t, p, Options{}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// The first page of every demo's run sheet is whole: what to load, and the map of
+// the spots with its scale; no page has anything off it or cut.
+func TestTheDayIsOnThePage(t *testing.T) {
+	for _, d := range demos(t) {
+		t.Run(d.name, func(t *testing.T) {
+			everyForm(t, func(t *testing.T, opt Options) {
+				out, err := RunSheet(d.site, d.tables, d.plan, opt)
+				require.NoError(t, err)
+				text := outside(t, out, "pdftotext", func(f string) []string { return []string{"-layout", f, "-"} })
+				pages := strings.Split(text, "\f")
+				for _, want := range []string{"Hoses to load", "Nozzles to load", "Spots and hose on the ground", "1:"} {
+					assert.Contains(t, pages[0], want)
+				}
+				for _, sp := range newSheet(d.site, d.tables, d.plan, opt).Stops {
+					assert.Contains(t, pages[0], "Set-up "+strconv.Itoa(sp.SetUp))
+				}
+				assert.NotContains(t, strings.Join(pages[1:], ""), "to load")
+				for i, page := range words(t, out) {
+					checkPage(t, i+1, page)
+				}
+			})
+		})
 	}
 }

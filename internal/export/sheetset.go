@@ -5,6 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"linemap/internal/export/drawing"
 	"linemap/internal/export/flow"
 	"linemap/internal/export/paper"
 	"linemap/internal/unit"
@@ -44,9 +45,11 @@ var (
 // press sets the content of a sheet on pages.
 type press struct {
 	*paper.Doc
-	width   float64 // of the body
-	pages   *flow.Setter
-	sys     unit.System
+	width float64 // of the body
+	pages *flow.Setter
+	sys   unit.System
+	// spots draws the map of the spots into a box of the paper; nil for none.
+	spots   func(drawing.Box) []drawing.Panel
 	reached string // what a crew calls the reading at which a run ended
 	lost    bool   // a text had a character that the font cannot draw
 }

@@ -54,6 +54,8 @@ type storeyDraft struct {
 	// board, where set, is what the panel is a view of, for a screen.
 	board *Board
 	rank  int // of the labels that are added now
+	// untitled panels have no title at their head.
+	untitled bool
 	// thinner is the share of their weight that lines and symbols lose.
 	thinner float64
 }
@@ -116,6 +118,7 @@ func (d *draft) panel(pn panel, sheets []page) *storeyDraft {
 	sd.nodes()
 	if sd.st.main {
 		sd.spots()
+		sd.waters()
 		sd.offNote()
 	}
 	sd.remarks()
@@ -190,7 +193,7 @@ const clear = 4.5
 
 // sketchy reports whether the panel is an overview on which things stand so
 // close that it shows little more than the way to the other sheets.
-func (sd *storeyDraft) sketchy() bool { return sd.board == nil && sd.thinner > 0 }
+func (sd *storeyDraft) sketchy() bool { return sd.board == nil && sd.overview() && sd.thinner > 0 }
 
 // onPaper returns ground points as they come to lie on the page.
 func (sd *storeyDraft) onPaper(line []drawing.Point) []drawing.Point {

@@ -108,8 +108,7 @@ func (sd *storeyDraft) supply(spot *site.Spot, drawn map[string]bool) {
 	sd.saw(sample{kind: sampleSupply})
 }
 
-// spots draws where the trailer stands, in the order of the day, and where the
-// water comes from.
+// spots draws where the trailer stands, in the order of the day.
 func (sd *storeyDraft) spots() {
 	bold := drawing.Style{Pt: ptName, Bold: true}
 	plain := drawing.Style{Pt: ptSmall}
@@ -147,6 +146,12 @@ func (sd *storeyDraft) spots() {
 		sd.around(drawing.Notes, at, size/2, lines...)
 		sd.spare()
 	}
+}
+
+// waters draws where the water comes from.
+func (sd *storeyDraft) waters() {
+	bold := drawing.Style{Pt: ptName, Bold: true}
+	plain := drawing.Style{Pt: ptSmall}
 	used := sd.sources()
 	for i := range sd.site.Water {
 		w := &sd.site.Water[i]

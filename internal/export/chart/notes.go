@@ -31,9 +31,18 @@ func (sd *storeyDraft) around(layer drawing.Layer, at drawing.Point, r float64, 
 	b := sd.block(lines)
 	sd.notes = append(sd.notes, note{
 		layer: layer, rank: sd.rank,
-		places: func() []label.Candidate { return sd.beside(sd.frame.To(at), r, b.w, b.h) },
+		places: func() []label.Candidate { return sd.beside(sd.frame.To(at), r, b.w+sd.air(), b.h) },
 		draw:   func(c label.Candidate) []drawing.Shape { return sd.lettering(c, b) },
 	})
+}
+
+// air is the blank on paper at the ends of a label's lines, so that labels side by
+// side do not read as one, in millimetres.
+func (sd *storeyDraft) air() float64 {
+	if sd.board != nil {
+		return 0
+	}
+	return 0.8
 }
 
 // beside lists the places of a box beside a mark. On a board, where labels come

@@ -55,7 +55,9 @@ func (sd *storeyDraft) place() (dropped int) {
 		items[i] = sd.notes[i].item()
 	}
 	bounds := sd.box.Inset(0.8)
-	bounds.Y, bounds.H = bounds.Y+titleHeight-1, bounds.H-titleHeight+1
+	if !sd.untitled {
+		bounds.Y, bounds.H = bounds.Y+titleHeight-1, bounds.H-titleHeight+1
+	}
 	for i, k := range label.Place(items, sd.walls, bounds) {
 		if k == label.Dropped {
 			dropped++

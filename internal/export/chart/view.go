@@ -96,6 +96,7 @@ func (b *Board) draw(window extent, scale float64) drawing.List {
 		{0, sd.openings},
 		{4, sd.points},
 		{3, sd.spots},
+		{3, sd.waters},
 		{3, sd.remarks},
 		{2, sd.shortfalls},
 	} {
