@@ -107,15 +107,10 @@ func (c *catalogue) uncleanedOn(n *named) network.PipeID {
 // ruleBroken is the rule that keeps a run from being made from its spot; nil
 // where no rule does.
 func (c *catalogue) ruleBroken(n *named) *Shortfall {
-	t := c.attempt(n.access, n.hose, n.path)
-	t.spot, t.over = n.spot, c.overReel(t.way, c.layTo(n.access, n.spot))
-	s := c.shortfall(n.end)
-	e := &explainer{catalogue: c}
-	if !t.works() {
-		e.reasonOf(&t, &s)
-		return &s
+	if s := c.pathBroken(n); s != nil {
+		return s
 	}
-	served := false
+	s, served := c.shortfall(n.end), false
 	for i := range c.columns {
 		col := &c.columns[i]
 		if c.runAt(col.end) != n.runID {
@@ -134,7 +129,21 @@ func (c *catalogue) ruleBroken(n *named) *Shortfall {
 		s.Reason = NoWater
 		return &s
 	}
-	e.tell(&t, &s)
+	t := c.attempt(n.access, n.hose, n.path)
+	(&explainer{catalogue: c}).tell(&t, &s)
 	s.Reason = NoNozzle
+	return &s
+}
+
+// pathBroken is the first rule that a run breaks on its path or by the reel of
+// its spot; nil for none.
+func (c *catalogue) pathBroken(n *named) *Shortfall {
+	t := c.attempt(n.access, n.hose, n.path)
+	t.spot, t.over = n.spot, c.overReel(t.way, c.layTo(n.access, n.spot))
+	if t.works() {
+		return nil
+	}
+	s := c.shortfall(n.end)
+	(&explainer{catalogue: c}).reasonOf(&t, &s)
 	return &s
 }

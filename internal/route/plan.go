@@ -23,6 +23,8 @@ type Plan struct {
 	Proven bool          `json:"proven"`
 	// Stopped says that the search was cancelled and this is its best so far.
 	Stopped bool `json:"stopped,omitzero"`
+	// Whys say of the runs, in order, why they are made as they are.
+	Whys []RunWhy `json:"whys,omitzero"`
 	// ByHand says what came of the decisions made by hand; nil without any.
 	ByHand *HandReport `json:"by_hand,omitzero"`
 }

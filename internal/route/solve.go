@@ -28,9 +28,12 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 	c := newCatalogue(m)
 	own := c.plan(ctx, opt)
 	if decided(&s.ByHand) {
-		return c.planByHand(ctx, own, opt), nil
+		plan := c.planByHand(ctx, own, opt)
+		c.addWhys(plan)
+		return plan, nil
 	}
 	own.plan.Shortfalls = c.explain(own.left, c.waterFor(own.left), nil)
+	c.addWhys(own.plan)
 	return own.plan, nil
 }
 
@@ -70,24 +73,6 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 func (p *Plan) judge() {
 	p.Bound = min(p.Bound, p.Cost)
 	p.Proven = p.Bound == p.Cost && !p.Stopped
-}
-
-// run improves a first plan and bounds it; it reports whether the best found is
-// proved to be the cheapest.
-func (s *search) run() bool {
-	day := newRelaxation(s.catalogue, true)
-	s.bound = day.bound(s.ctx, s.best.cost, boundRounds)
-	s.report()
-	s.improve()
-	alone := newRelaxation(s.catalogue, false)
-	runs := alone.bound(s.ctx, s.best.cost-s.dayCost(s.best.seq), boundRounds)
-	s.share = alone.opening
-	if s.bound >= s.best.cost || s.prove(runs) {
-		s.bound = s.best.cost
-		return true
-	}
-	s.report()
-	return false
 }
 
 // boundRounds is the number of steps of the subgradient method.

@@ -48,6 +48,7 @@ func (w *Window) runMenu(number int, at fyne.Position) {
 		item("Last of all", func() { w.shift(key, len(p.Plan.Keys())) }),
 		fyne.NewMenuItemSeparator(),
 		item("Show it on the board", func() { w.showRun(run) }),
+		item("Why it is made like this", func() { w.whyRun(p.Plan, number) }),
 	)
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu(fmt.Sprintf("Run %d", number), items...), w.win.Canvas(), at)
 }
@@ -71,6 +72,15 @@ func (w *Window) showRun(r *route.Run) {
 	}
 	w.board.ZoomTo(refs...)
 	w.board.Light(r.Number)
+}
+
+// whyRun says why a run is made as it is.
+func (w *Window) whyRun(p *route.Plan, number int) {
+	why := p.Why(number, w.units())
+	if why == "" {
+		why = "There was nothing else to choose."
+	}
+	w.report(fmt.Sprintf("Run %d", number), why, "Bar the run to see the plan without it.")
 }
 
 // runOfSelection is the number of the run that cleans the one pipe that is

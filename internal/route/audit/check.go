@@ -65,6 +65,7 @@ func Check(s *site.Site, t *site.Tables, p *route.Plan) []Problem {
 	c.cost()
 	c.byHand()
 	c.shortfalls()
+	c.whys()
 	return r.problems
 }
 

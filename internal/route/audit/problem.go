@@ -61,6 +61,7 @@ const (
 	RuleCure      = "cure"      // the cure works
 	RuleFlags     = "flags"     // warnings are where they must be
 	RuleHand      = "by_hand"   // decisions made by hand are heeded, or told why not
+	RuleWhy       = "why"       // what is told of runs not made in place of those that are
 )
 
 // report collects problems.
