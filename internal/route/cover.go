@@ -1,0 +1,232 @@
+package route
+
+// chosen is a column made in one block of a sequence.
+type chosen struct{ column, block int }
+
+// cover finds the cheapest way to clean every reachable target in a fixed
+// sequence of blocks, by dynamic programming over the forest of targets: the
+// state of a target is the block in which the target below it became clean.
+// Openings are charged as charge says; shared openings are the caller's care.
+// Its buffers are reused from call to call.
+type cover struct {
+	*problem
+	*pool
+	seq   []blockKey
+	key   []int32 // of each block
+	width int     // blocks, and one more state for what is left out
+	// f[p*width+j] is the cost of target p and all above it when the target
+	// below is clean in block j; pick the choice behind it.
+	f, sum []ticks // sum is over a target's kids
+	pick   []pick
+	hang   []ticks // by span and block: what hangs off the span's targets
+	// charge[j*accesses+a] is what a run through access a in block j is charged;
+	// where sharing is set it is charged its share alone.
+	charge  []ticks
+	sharing bool
+
+	picks []pick // of the last call of trace
+	left  []int  // targets that it could not clean
+	stack []arrival
+	// opened are the openings of picks, isOpen marks them; both as charge.
+	opened []int
+	isOpen []bool
+
+	work int // done so far, in steps of the innermost loops
+}
+
+// pick is a choice made in a block; column is -1 for none.
+type pick struct{ column, span, block, access int32 }
+
+// arrival is a target that was reached, the one below being clean in a block.
+type arrival struct{ target, block int32 }
+
+func newCover(p *problem) *cover { return &cover{problem: p, pool: p.newPool(p.all)} }
+
+func grow[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
+}
+
+// begin sets the sequence.
+func (v *cover) begin(seq []blockKey) {
+	v.seq = seq
+	v.key = v.key[:0]
+	for _, b := range seq {
+		v.key = append(v.key, v.keyIndex(b))
+	}
+	v.width = len(seq) + 1
+	v.f = grow(v.f, len(v.targets)*v.width)
+	v.sum = grow(v.sum, len(v.targets)*v.width)
+	v.pick = grow(v.pick, len(v.targets)*v.width)
+	v.hang = grow(v.hang, len(v.spans)*v.width)
+	n := len(v.access) * len(seq)
+	v.charge, v.isOpen = grow(v.charge, n), grow(v.isOpen, n)
+	clear(v.isOpen)
+	v.opened = v.opened[:0]
+}
+
+// chargeAll charges every opening in full to every run, but those that the last
+// trace opened; these are free.
+func (v *cover) chargeAll() {
+	v.sharing = false
+	for j, k := range v.key {
+		for a := range v.access {
+			i := j*len(v.access) + a
+			v.charge[i] = v.openPrice(a, k)
+			if v.isOpen[i] {
+				v.charge[i] = 0
+			}
+		}
+	}
+}
+
+// openPrice is what it costs to open an access from a key's spot.
+func (p *problem) openPrice(access int, key int32) ticks {
+	return p.things[p.openingOfKey(access, int(key))].price
+}
+
+// solve returns the least charged cost; at least [unreachable] where the
+// sequence cannot clean everything.
+func (v *cover) solve() ticks {
+	v.work += v.size()
+	var total ticks
+	for p := len(v.targets) - 1; p >= 0; p-- {
+		v.solveTarget(p)
+		if v.up[p] < 0 {
+			total += v.f[p*v.width]
+		}
+	}
+	return total
+}
+
+// size is the work of one solve.
+func (v *cover) size() int {
+	n := 2 * len(v.targets) * v.width
+	for _, k := range v.key {
+		n += len(v.keyed[k].choices) + len(v.keyed[k].needed)
+	}
+	return n
+}
+
+func (v *cover) solveTarget(p int) {
+	w := v.width
+	f, sum, picked := v.f[p*w:(p+1)*w], v.sum[p*w:(p+1)*w], v.pick[p*w:(p+1)*w]
+	clear(sum)
+	for _, q := range v.kids[p] {
+		for j, c := range v.f[int(q)*w:][:w] {
+			sum[j] += c
+		}
+	}
+	// A target that no block can clean is left out at a price, so that a
+	// sequence that cleans more of the rest still counts as the better one. Runs
+	// kept by hand come before the rest.
+	price := unreachable
+	if v.kept != nil && v.kept[v.targets[p]] {
+		price *= keptFirst
+	}
+	for j := range f {
+		f[j], picked[j].column = price+sum[j], -1
+	}
+	for j, key := range v.key {
+		stock := &v.keyed[key]
+		of := stock.byLow[p]
+		if of.from == of.to {
+			continue
+		}
+		v.hangSpans(stock, p, j)
+		at := j * len(v.access)
+		choices := stock.choices[of.from:of.to]
+		for i := range choices {
+			ch := &choices[i]
+			c := ch.cost + v.hang[int(ch.span)*w+j]
+			if v.sharing {
+				c += ch.share
+			} else {
+				c += v.charge[at+int(ch.access)]
+			}
+			if c < f[j] {
+				f[j], picked[j] = c, pick{ch.column, ch.span, int32(j), ch.access}
+			}
+		}
+	}
+	for j := w - 2; j >= 0; j-- {
+		if f[j+1] <= f[j] {
+			f[j], picked[j] = f[j+1], picked[j+1]
+		}
+	}
+}
+
+// hangSpans finds what hangs in a block off the targets of the spans with a low
+// target that some choices need.
+func (v *cover) hangSpans(of *stock, low, block int) {
+	w := v.width
+	for _, s := range of.needed[of.neededOf[low].from:of.neededOf[low].to] {
+		sp := &v.spans[s]
+		top := int(sp.top)*w + block
+		if sp.prev < 0 {
+			v.hang[int(s)*w+block] = v.sum[top]
+		} else {
+			v.hang[int(s)*w+block] = v.hang[int(sp.prev)*w+block] - v.f[top] + v.sum[top]
+		}
+	}
+}
+
+// trace follows what the last solve chose. It fills picks, in no useful order,
+// opened and left, the targets that the sequence cannot clean.
+func (v *cover) trace() {
+	v.picks, v.left = v.picks[:0], v.left[:0]
+	for _, i := range v.opened {
+		v.isOpen[i] = false
+	}
+	v.opened = v.opened[:0]
+	v.stack = v.stack[:0]
+	for p, q := range v.up {
+		if q < 0 {
+			v.stack = append(v.stack, arrival{int32(p), 0})
+		}
+	}
+	for len(v.stack) > 0 {
+		at := v.stack[len(v.stack)-1]
+		v.stack = v.stack[:len(v.stack)-1]
+		got := v.pick[int(at.target)*v.width+int(at.block)]
+		if got.column < 0 {
+			v.left = append(v.left, v.targets[at.target])
+			for _, q := range v.kids[at.target] {
+				v.stack = append(v.stack, arrival{q, at.block})
+			}
+			continue
+		}
+		v.picks = append(v.picks, got)
+		if i := int(got.block)*len(v.access) + int(got.access); !v.isOpen[i] {
+			v.isOpen[i] = true
+			v.opened = append(v.opened, i)
+		}
+		for q := range v.hanging(got.span) {
+			v.stack = append(v.stack, arrival{q, got.block})
+		}
+	}
+}
+
+// runs are the picks of the last trace.
+func (v *cover) runs() []chosen {
+	out := make([]chosen, len(v.picks))
+	for i, p := range v.picks {
+		out[i] = chosen{int(p.column), int(p.block)}
+	}
+	return out
+}
+
+// price is the true cost of the picks of the last trace, without the day's own
+// cost.
+func (v *cover) price() ticks {
+	var cost ticks
+	for _, p := range v.picks {
+		cost += v.columns[p.column].cost
+	}
+	for _, i := range v.opened {
+		cost += v.openPrice(i%len(v.access), v.key[i/len(v.access)])
+	}
+	return cost
+}

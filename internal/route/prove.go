@@ -1,0 +1,256 @@
+package route
+
+import (
+	"math/bits"
+	"slices"
+)
+
+// How many steps of the subgradient method are made at the root and after each
+// decision.
+const (
+	startRounds = 40
+	rootRounds  = 150
+	nodeRounds  = 30
+	orderRounds = 12
+)
+
+// node is a part of all plans: those that use some keys for certain, and of
+// the rest only what the pool has. share are the shares that bound it.
+type node struct {
+	// spots and in are the spots, numbered by the tour, and the keys that are used
+	// for certain.
+	spots int
+	in    uint64
+	pool  *pool
+	share []float64
+	bound ticks
+	// seq are the first blocks, once they are decided on. left are the keys that
+	// must still come, more how many blocks beside them, and day what the whole
+	// day costs at the least.
+	seq  []blockKey
+	left uint64
+	more int
+	day  ticks
+	// doors tells, by block and access, what is decided of an opening, and paid
+	// what those cost that are made in any case.
+	doors []door
+	paid  ticks
+}
+
+// whole tells whether nothing follows the blocks of a node.
+func (n *node) whole() bool { return len(n.seq) > 0 && n.left == 0 && n.more == 0 }
+
+// start makes a first plan of the keys that the relaxed problem uses.
+func (s *search) start() {
+	if s.relax == nil {
+		return
+	}
+	s.root = &node{pool: s.pool, share: make([]float64, s.shares)}
+	s.relax.priceDay(0, 0)
+	s.relax.begin(s.pool)
+	s.relax.bound(s.ctx, 0, startRounds)
+	copy(s.root.share, s.relax.share)
+	s.share(s.root)
+	s.assemble(s.relax.usedKeys(), descentWork)
+}
+
+// share has the sequences of a node's pool charge its shares.
+func (s *search) share(n *node) {
+	copy(s.relax.share, n.share)
+	s.pool = s.newPool(s.relax.shared(slices.Clone(n.pool.choices)))
+	clear(s.known)
+}
+
+// run improves a first plan and bounds it; it reports whether the best found is
+// proved to be the cheapest.
+func (s *search) run() bool {
+	if s.relax == nil {
+		s.bound = min(s.best.cost, newRelaxation(s.catalogue, true).bound(s.ctx, s.best.cost, boundRounds))
+		s.report()
+		s.wander(s.keys, maxWork/4)
+		s.bound = min(s.bound, s.best.cost)
+		return s.bound == s.best.cost
+	}
+	root := s.root
+	s.evaluate(root, rootRounds)
+	s.bound = min(root.bound, s.best.cost)
+	s.report()
+	s.debug("root bound %d best %d choices %d -> %d keys %d", root.bound, s.best.cost, len(s.all), len(root.pool.choices), count(root.pool.used()))
+	s.share(root)
+	s.assemble(root.pool.used(), 5*descentWork)
+	s.debug("improved %d work %d", s.best.cost, s.cover.work)
+	s.evaluate(root, rootRounds)
+	s.debug("root again bound %d choices %d keys %d", root.bound, len(root.pool.choices), count(root.pool.used()))
+	s.bound = max(s.bound, min(s.branch(root), s.best.cost))
+	s.report()
+	s.debug("bound %d best %d nodes %d leaves %d prefixes %d work %d + %d", s.bound, s.best.cost, s.nodes, s.leaves, s.prefixes, s.cover.work, s.relax.work)
+	return s.bound >= s.best.cost
+}
+
+// evaluate bounds a node and takes out of its pool what no better plan uses.
+func (s *search) evaluate(n *node, rounds int) {
+	s.nodes++
+	r := s.relax
+	s.load(n)
+	n.bound = max(n.bound, r.bound(s.ctx, s.best.cost, rounds))
+	if n.bound >= s.best.cost {
+		return
+	}
+	n.share = slices.Clone(r.share)
+	if n.whole() {
+		s.take(n)
+	}
+	n.pool = s.newPool(r.fix(s.best.cost))
+	if left := n.pool.used(); n.in&^left != 0 || n.spots&^s.tour.spotsOf(s.problem, left) != 0 {
+		n.bound = unreachable // what is used for certain is of no use
+	}
+}
+
+// branch bounds a node by deciding on one spot after the other, then on keys.
+func (s *search) branch(n *node) ticks {
+	if n.bound >= s.best.cost || s.spent() {
+		return n.bound
+	}
+	left := n.pool.used()
+	spots := s.tour.spotsOf(s.problem, left) &^ n.spots
+	if spots == 0 && left == n.in {
+		return max(n.bound, s.order(n))
+	}
+	if spots == 0 && n.in == 0 {
+		s.share(n)
+		s.assemble(left, descentWork)
+	}
+	with, without := *n, *n
+	var out func(key int) bool
+	if spots != 0 {
+		spot := s.mostUsed(n, func(k int) int {
+			if at := s.tour.of[s.keys[k].spot]; spots>>at&1 != 0 {
+				return at
+			}
+			return -1
+		})
+		with.spots |= 1 << spot
+		out = func(k int) bool { return s.tour.of[s.keys[k].spot] == spot }
+	} else {
+		key := s.mostUsed(n, func(k int) int {
+			if (left&^n.in)>>k&1 != 0 {
+				return k
+			}
+			return -1
+		})
+		with.in |= 1 << key
+		out = func(k int) bool { return k == key }
+	}
+	without.pool = s.newPool(slices.DeleteFunc(slices.Clone(n.pool.choices), func(ch choice) bool { return out(int(ch.key)) }))
+	s.evaluate(&with, nodeRounds)
+	s.evaluate(&without, nodeRounds)
+	s.debug("%*snode %d %b %b with %d (%d) without %d (%d)", count(n.in)+count(uint64(n.spots)), "", n.bound, n.spots, n.in, with.bound, len(with.pool.choices), without.bound, len(without.pool.choices))
+	return max(n.bound, min(s.branch(&with), s.branch(&without)))
+}
+
+// mostUsed is the group of keys that cleans most in the relaxed solution; group
+// is negative for keys that are in none.
+func (s *search) mostUsed(n *node, group func(key int) int) int {
+	r := s.relax
+	s.load(n)
+	r.value()
+	uses := make([]int, max(len(s.keys), s.tour.number))
+	for k := range s.keys {
+		if g := group(k); g >= 0 {
+			uses[g] += len(n.pool.keyed[k].choices)
+		}
+	}
+	for ch := range r.visitPicks() {
+		for at := ch.span; at >= 0; at = s.spans[at].prev {
+			if g := group(int(ch.key)); g >= 0 {
+				uses[g] += len(n.pool.choices)
+			}
+		}
+	}
+	best := 0
+	for g := range uses {
+		if uses[g] > uses[best] {
+			best = g
+		}
+	}
+	return best
+}
+
+// order looks at all sequences with all keys of a node, in rounds of one more
+// repeated block, each of which costs at least a change of hose.
+func (s *search) order(n *node) ticks {
+	s.leaves++
+	for more := 0; ; more++ {
+		base := n.bound + ticks(more)*s.tour.hose
+		if base >= s.best.cost || s.tour.hose == 0 && more > len(s.targets) {
+			return max(base, s.best.cost)
+		}
+		from := *n
+		from.left, from.more = n.in, more
+		if !s.extend(&from) {
+			return base
+		}
+	}
+}
+
+// extend goes on with the sequence of a node in every way. It is false where the
+// work ran out.
+func (s *search) extend(n *node) bool {
+	for k, key := range s.keys {
+		bit := uint64(1) << k
+		if n.in&bit == 0 || len(n.seq) > 0 && n.seq[len(n.seq)-1] == key || n.left&bit == 0 && n.more == 0 {
+			continue
+		}
+		next := *n
+		next.seq = append(slices.Clip(n.seq), key)
+		if next.left = n.left &^ bit; n.left&bit == 0 {
+			next.more--
+		}
+		next.day = s.dayCost(next.seq) + s.tour.rest(s.problem, k, next.left) + ticks(next.more)*s.tour.hose
+		if next.day >= s.best.cost {
+			continue
+		}
+		if s.spent() {
+			return false
+		}
+		s.prefixes++
+		s.tried++
+		s.evaluate(&next, orderRounds)
+		s.debug("  extend %v more %d left %b bound %d pool %d", next.seq, next.more, next.left, next.bound, len(next.pool.choices))
+		if next.bound >= s.best.cost {
+			continue
+		}
+		if next.whole() {
+			if !s.finish(&next) {
+				return false
+			}
+		} else if !s.extend(&next) {
+			return false
+		}
+	}
+	return true
+}
+
+// load sets the relaxation to a node.
+func (s *search) load(n *node) {
+	r := s.relax
+	if n.seq == nil {
+		r.priceDay(n.spots, n.in)
+	} else {
+		r.priceOpenings()
+		r.fixed = float64(n.day + n.paid)
+	}
+	copy(r.share, n.share)
+	r.begin(n.pool)
+	if n.seq == nil {
+		return
+	}
+	wild := n.left
+	if n.more > 0 {
+		wild = n.in
+	}
+	r.inOrder(n.seq, wild)
+	r.doors = n.doors
+}
+
+func count(m uint64) int { return bits.OnesCount64(m) }
