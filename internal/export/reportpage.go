@@ -19,7 +19,8 @@ func (p *press) report(r *reportSheet) {
 
 // reportHead is the paper's name, the job's title and the day.
 func (p *press) reportHead(r *reportSheet) flow.Piece {
-	const dayWidth = 62
+	const mostDay = 80
+	dayWidth := min(mostDay, p.Width(r.Day, true, headPt)+5)
 	st, lines := p.title(r.Title, p.width-dayWidth)
 	kind := "REPORT"
 	if r.Revision != "" {

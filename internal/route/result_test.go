@@ -13,6 +13,7 @@ import (
 // TestResult has a hose with 20 ft of lay and riser, through 30 ft to be cleaned,
 // 10 ft to be passed and 40 ft to be cleaned.
 func TestResult(t *testing.T) {
+	const millimetre = 0.0033 // in feet
 	ft := unit.Feet
 	b := &route.Block{Spot: "yard", Hose: "half", Runs: []route.Run{{
 		Number: 3, Access: "co", Direction: route.Downstream, Entry: ft(20), End: ft(100),
@@ -32,6 +33,8 @@ func TestResult(t *testing.T) {
 		{"in the first pipe", 32.5, 12.5, 0},
 		{"in the pipe between", 55, 30, 0},
 		{"in the last pipe", 61, 30, 1},
+		{"an inch before the end", 99.95, 30, 40},
+		{"two inches before the end", 99.8333, 30, 39.8333},
 		{"to the end", 100, 30, 40},
 		{"farther than planned", 130, 30, 40},
 	} {
@@ -39,11 +42,11 @@ func TestResult(t *testing.T) {
 			got := b.Runs[0].Result(b, ft(c.reached))
 			assert.Equal(t, key, got.Run)
 			assert.Equal(t, 3, got.Number)
-			assert.Equal(t, ft(100), got.Planned)
+			assert.InDelta(t, 100, got.Planned.Feet(), millimetre)
 			assert.Len(t, got.Pipes, 2, "pipe that is only passed is not to be cleaned")
-			assert.InDelta(t, c.a, got.Pipes[0].Cleaned.Feet(), 1e-9)
-			assert.InDelta(t, c.c, got.Pipes[1].Cleaned.Feet(), 1e-9)
-			assert.InDelta(t, 40, got.Pipes[1].Length.Feet(), 1e-9)
+			assert.InDelta(t, c.a, got.Pipes[0].Cleaned.Feet(), millimetre)
+			assert.InDelta(t, c.c, got.Pipes[1].Cleaned.Feet(), millimetre)
+			assert.InDelta(t, 40, got.Pipes[1].Length.Feet(), millimetre)
 		})
 	}
 	p := &route.Plan{Blocks: []route.Block{*b}}

@@ -264,8 +264,10 @@ var commandCases = []struct {
 	{name: "Rig, hoses and nozzles…", shows: says("ozzle")},
 	{name: "Rig library…", shows: says("library")},
 	{name: "Prices…", shows: says("Prices")},
+	{name: "Results of a visit…", grey: true, shows: says("Add the visit of a day")},
 	{name: "Levels…", shows: says("Levels")},
 	{name: "Units, paper and code…", shows: says("Units")},
+	{name: "Place on Earth…", shows: says("GeoJSON")},
 	{name: "Floor plan under the sketch…", shows: says("Open")},
 	{name: "Scale the floor plan", grey: true, needs: pictured, shows: func(t *testing.T, b *bench) {
 		assert.Equal(t, hand.NewScale("").Name(), b.board.Tool().Name())

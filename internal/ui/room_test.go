@@ -93,7 +93,7 @@ func TestNothingClips(t *testing.T) {
 				for _, c := range b.commands() {
 					switch c.name {
 					case "Turn by…", "Export papers…", "What the runs by hand cost…", "Job and customer…", "Rig, hoses and nozzles…", "Rig library…",
-						"Prices…", "Levels…", "Units, paper and code…", "Keys and mouse", "Signs on the board", "Safety", "About linemap":
+						"Prices…", "Results of a visit…", "Levels…", "Units, paper and code…", "Place on Earth…", "Keys and mouse", "Signs on the board", "Safety", "About linemap":
 						b.command(c.name)
 						look(c.name)
 						b.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
