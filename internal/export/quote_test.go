@@ -81,7 +81,7 @@ func TestQuoteLines(t *testing.T) {
 	assert.Equal(t, "USD "+q.Sums[2].Say, q.Figures[0].Say)
 	assert.Equal(t, q.Figures[0].Say, q.Ranges[1].Total, "the likely case is the quote")
 	require.Len(t, q.Left, 2)
-	assert.Equal(t, "12 ft of 1.25 in lateral, L2: it, or the way to it, is too narrow for our hose.", q.Left[0])
+	assert.Equal(t, "12 ft of 1 1/4 in lateral, L2: it, or the way to it, is too narrow for our hose.", q.Left[0])
 	assert.Equal(t, "20 ft of pipe (1 pipe) that is on the drawing and is no part of this job.", q.Left[1])
 	assert.Equal(t, "This quote stands for 45 days from its date.", q.Validity)
 }

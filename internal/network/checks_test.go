@@ -200,7 +200,7 @@ func TestUnknownSizeSaysWhichThereAre(t *testing.T) {
 	found := g.Findings(network.Code{}, nil)
 	require.Len(t, found, 1)
 	assert.Equal(t, "7 in", found[0].Value)
-	assert.Equal(t, "a nominal size from 1.25 in (DN 32) to 24 in (DN 600)", found[0].Limit)
+	assert.Equal(t, "a nominal size from 1 1/4 in (DN 32) to 24 in (DN 600)", found[0].Limit)
 }
 
 func TestSortFindings(t *testing.T) {

@@ -3,6 +3,7 @@ package unit
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -198,13 +199,8 @@ func writeLength(l Length, s System) (string, bool) {
 	if ft > 0 || n == 0 {
 		words = append(words, fmt.Sprintf("%d ft", ft))
 	}
-	switch {
-	case part > 0 && in > 0:
-		words = append(words, fmt.Sprintf("%d %s in", in, fraction(part, 8)))
-	case part > 0:
-		words = append(words, fraction(part, 8)+" in")
-	case in > 0:
-		words = append(words, fmt.Sprintf("%d in", in))
+	if part > 0 || in > 0 {
+		words = append(words, inches(float64(8*in+part)/8)+" in")
 	}
 	return sign + strings.Join(words, " "), true
 }
@@ -226,6 +222,20 @@ func writeTime(m float64, _ System) (string, bool) {
 		text += " " + figure(float64(rest)/part) + " min"
 	}
 	return text, true
+}
+
+// inches writes a number of inches as a rule has them: whole ones and eighths, "1
+// 1/4"; any other in decimals.
+func inches(v float64) string {
+	whole, part := math.Modf(v)
+	eighths := int(part * 8)
+	if float64(eighths) != part*8 || eighths <= 0 {
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	if whole == 0 {
+		return fraction(eighths, 8)
+	}
+	return fmt.Sprintf("%.0f %s", whole, fraction(eighths, 8))
 }
 
 // fraction writes n parts of den, which is a power of two, in lowest terms.

@@ -1,9 +1,6 @@
 package unit
 
-import (
-	"fmt"
-	"strconv"
-)
+import "fmt"
 
 // Size is a nominal pipe size, the NPS number in inches: 1.5, 2, 4. It names a
 // pipe; it is no bore. True bores depend on the material.
@@ -32,10 +29,10 @@ func (s Size) DN() int { return dn[s] }
 // Nominal returns the nominal size as a length.
 func (s Size) Nominal() Length { return Inches(float64(s)) }
 
-// In writes s the way the system writes it: "4 in" or "DN 100".
+// In writes s the way the system writes it: "4 in", "1 1/4 in" or "DN 100".
 func (s Size) In(sys System) string {
 	if sys == Metric && s.Known() {
 		return fmt.Sprintf("DN %d", s.DN())
 	}
-	return strconv.FormatFloat(float64(s), 'f', -1, 64) + " in"
+	return inches(float64(s)) + " in"
 }

@@ -116,7 +116,19 @@ func TestSizes(t *testing.T) {
 	assert.Len(t, Sizes(), len(want))
 	assert.False(t, Size(7).Known())
 	assert.Zero(t, Size(7).DN())
-	assert.Equal(t, "1.5 in", Size(1.5).In(US))
+	for size, said := range map[Size]string{
+		4: "4 in", 1.25: "1 1/4 in", 1.5: "1 1/2 in", 0.75: "3/4 in", 2.625: "2 5/8 in", 10: "10 in", 0: "0 in", 1.3: "1.3 in",
+	} {
+		assert.Equal(t, said, size.In(US))
+		back, err := Bores.Parse(said, US)
+		assert.NoError(t, err)
+		assert.InDelta(t, float64(size), back.Inches(), 1e-9, "read back")
+	}
+	for _, text := range []string{"1.25 in", "1 1/4 in", "1-1/4", "1.25", `1 1/4"`} {
+		l, err := Bores.Parse(text, US)
+		assert.NoError(t, err, text)
+		assert.InDelta(t, 1.25, l.Inches(), 1e-12, text)
+	}
 	assert.Equal(t, "DN 40", Size(1.5).In(Metric))
 	assert.Equal(t, "7 in", Size(7).In(Metric), "a size without a DN number keeps its own")
 }
