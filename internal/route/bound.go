@@ -20,6 +20,8 @@ type relaxation struct {
 	*catalogue
 	fixed  float64
 	shares shares
+	// fetch is, by spot, what a run pays for each unit of water that it draws.
+	fetch []float64
 	// By target: cost of it and all above, and the column and the near spot
 	// chosen.
 	f, sum []float64
@@ -29,21 +31,23 @@ type relaxation struct {
 	hang  []float64
 	share []float64
 	at    []int
-	// opening is, by column, its shares of its opening's price in the round
-	// with the best bound, rounded down.
-	opening []ticks
+	// heard, where set, is told of every better bound.
+	heard func(ticks)
 }
 
 // endless stands for a cost that no plan has, small enough that sums of it
 // still hold single ticks.
 const endless = 1e9
 
-func newRelaxation(c *catalogue, withDay bool) *relaxation {
+// newRelaxation bounds the minutes of every plan: dry ones, or else with the
+// fetching of water.
+func newRelaxation(c *catalogue, dry bool) *relaxation {
 	r := &relaxation{
 		catalogue: c,
 		f:         make([]float64, len(c.pipes)), sum: make([]float64, len(c.pipes)),
 		pick: make([]struct{ column, bit int }, len(c.pipes)),
 		hang: make([]float64, len(c.columns)), at: make([]int, len(c.columns)),
+		fetch: make([]float64, len(c.spots)),
 	}
 	n := 0
 	for i := range c.columns {
@@ -51,16 +55,10 @@ func newRelaxation(c *catalogue, withDay bool) *relaxation {
 		n += len(c.access[c.accessOf(i)].near)
 	}
 	r.share = make([]float64, n)
-	prices := make([]float64, len(c.access)+len(c.spots)*(1+len(c.site.Rig.Hoses)))
-	for a := range c.access {
-		cheapest := unreachable
-		for _, n := range c.access[a].near {
-			cheapest = min(cheapest, n.open)
-		}
-		prices[a] = float64(cheapest)
-	}
-	if withDay {
-		r.priceDay(prices[len(c.access):][:len(c.spots)], prices[len(c.access)+len(c.spots):])
+	prices := newPrices(c)
+	r.priceDay(prices.spots, prices.hoses)
+	if !dry {
+		r.priceWater(prices.spots)
 	}
 	r.spread(prices)
 	return r
@@ -96,6 +94,35 @@ func (r *relaxation) priceDay(spots, hoses []float64) {
 	}
 }
 
+// priceWater charges runs at spots without inflow for fetching their water. A stay
+// begins with no more than a full tank, so what it draws above that is fetched; a
+// fill brings no more than the tank holds above Stop. That tankful goes off the
+// spot's price, and where it is worth more than the spot all is charged less in
+// proportion: no stay must gain by drawing less than a tankful.
+func (r *relaxation) priceWater(spots []float64) {
+	tankful := float64(r.site.Rig.Tank.Volume - r.site.Rig.Tank.Stop)
+	for s := range r.spots {
+		if rate := r.fetchRate(s); rate > 0 {
+			credit := min(rate*tankful, spots[s])
+			spots[s] -= credit
+			r.fetch[s] = credit / tankful
+		}
+	}
+}
+
+// fetchRate is what it takes at the least to fetch water to a spot, in ticks for
+// each unit of volume; 0 where it has inflow, or the site no water.
+func (c *catalogue) fetchRate(spot int) float64 {
+	tank := &c.site.Rig.Tank
+	most := tank.Volume - tank.Stop
+	d := &dayBook{catalogue: c, spot: spot, tank: tank.Stop}
+	trip, flow, ok := d.nearestWater()
+	if c.spots[spot].inflow > 0 || !ok || most <= 0 {
+		return 0
+	}
+	return float64(trip)/float64(most) + 1/(float64(flow)*Tick.Seconds())
+}
+
 // fewSpots is below how many spots all moves count as long as the shortest one.
 const fewSpots = 20
 
@@ -116,8 +143,8 @@ func (r *relaxation) leastTow(to int) float64 {
 
 // value solves the relaxed problem under the present shares.
 func (r *relaxation) value() float64 {
-	for i := len(r.targets) - 1; i >= 0; i-- {
-		p := r.targets[i]
+	r.shares.addUp()
+	for _, p := range slices.Backward(r.targets) {
 		r.f[p], r.sum[p] = endless, 0
 		for _, q := range r.children[p] {
 			r.sum[p] += r.f[q]
@@ -138,14 +165,9 @@ func (r *relaxation) valueColumn(p, i int) {
 	if !r.reachable[col.last] {
 		return
 	}
-	near := len(r.access[r.accessOf(i)].near)
-	mine := r.share[r.at[i]:][:near]
-	stay := r.shares.stay[r.shares.first[col.end]:][:near]
-	of := r.shares.of
-	entry := of[r.shares.entry[col.end]]
-	for s := range mine {
-		mine[s] = entry + of[stay[s].spot] + of[stay[s].hose]
-	}
+	near := r.access[r.accessOf(i)].near
+	mine := r.share[r.at[i]:][:len(near)]
+	copy(mine, r.shares.pay[r.shares.first[col.end]:])
 	h := r.sum[col.last]
 	if col.prev >= 0 {
 		off := col.last
@@ -153,7 +175,7 @@ func (r *relaxation) valueColumn(p, i int) {
 			off = r.columns[col.prev].low
 		}
 		h += r.hang[col.prev] - r.f[off]
-		for s, v := range r.share[r.at[col.prev]:][:near] {
+		for s, v := range r.share[r.at[col.prev]:][:len(near)] {
 			mine[s] += v
 		}
 	}
@@ -162,15 +184,26 @@ func (r *relaxation) valueColumn(p, i int) {
 		if col.spots&(1<<s) == 0 {
 			continue
 		}
-		if v := float64(col.cost) + mine[s] + h; v < r.f[p] {
+		v := float64(col.cost) + float64(col.water)*r.fetch[near[s].spot] + mine[s] + h
+		if v < r.f[p] {
 			r.f[p] = v
 			r.pick[p] = struct{ column, bit int }{i, s}
 		}
 	}
 }
 
+// without lists the targets that no run cleans beside those above them.
+func (r *relaxation) without() (left []int) {
+	for _, p := range r.targets {
+		if r.f[p] >= endless && r.sum[p] < endless {
+			left = append(left, p)
+		}
+	}
+	return left
+}
+
 // bound runs the subgradient method and returns the best bound found. upper is
-// the cost of a known plan, or of its runs.
+// the cost of a known plan.
 func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 	if len(r.targets) == 0 {
 		return 0
@@ -180,7 +213,9 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 		v := r.value()
 		if v > best+1e-9 {
 			best, idle = v, 0
-			r.keepShares()
+			if r.heard != nil {
+				r.heard(boundOf(best))
+			}
 		} else if idle++; idle >= 8 {
 			theta, idle = theta/2, 0
 		}
@@ -189,22 +224,11 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 		}
 		r.moveShares(theta * (float64(upper) - v))
 	}
-	return max(0, ticks(math.Ceil(best-1e-4)))
+	return boundOf(best)
 }
 
-// keepShares notes each column's shares of its opening's price.
-func (r *relaxation) keepShares() {
-	sum := make([]float64, len(r.columns))
-	r.opening = grow(r.opening, len(r.columns))
-	for i := range r.columns {
-		col := &r.columns[i]
-		sum[i] = r.shares.of[r.shares.entry[col.end]]
-		if col.prev >= 0 {
-			sum[i] += sum[col.prev]
-		}
-		r.opening[i] = ticks(math.Floor(sum[i]))
-	}
-}
+// boundOf is a relaxed value as a bound on whole ticks.
+func boundOf(value float64) ticks { return max(0, ticks(math.Ceil(value-1e-4))) }
 
 // moveShares shifts shares to the targets that were cleaned with each thing.
 func (r *relaxation) moveShares(gap float64) {
@@ -212,9 +236,8 @@ func (r *relaxation) moveShares(gap float64) {
 	var used []int32
 	r.visitChosen(func(column, bit int) {
 		for i := column; i >= 0; i = r.columns[i].prev {
-			end := r.columns[i].end
-			stay := s.stay[int(s.first[end])+bit]
-			for _, at := range [...]int32{s.entry[end], stay.spot, stay.hose} {
+			stay := s.stay[int(s.first[r.columns[i].end])+bit]
+			for _, at := range [...]int32{stay.opening, stay.spot, stay.hose} {
 				if at != 0 {
 					used = append(used, at)
 				}
@@ -237,23 +260,18 @@ func (r *relaxation) moveShares(gap float64) {
 	}
 }
 
-// visitChosen goes through the runs of the relaxed solution.
+// visitChosen goes through the runs of the relaxed solution, lower ones first.
 func (r *relaxation) visitChosen(do func(column, bit int)) {
 	stack := slices.Clone(r.roots)
-	inChain := map[int]bool{}
 	for len(stack) > 0 {
 		p := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
 		ch := r.pick[p]
 		do(ch.column, ch.bit)
 		chain := r.chain(ch.column)
-		clear(inChain)
-		for _, q := range chain {
-			inChain[q] = true
-		}
-		for _, q := range chain {
+		for n, q := range chain {
 			for _, u := range r.children[q] {
-				if !inChain[u] {
+				if n+1 == len(chain) || u != chain[n+1] {
 					stack = append(stack, u)
 				}
 			}

@@ -1,5 +1,7 @@
 package route
 
+import "linemap/internal/unit"
+
 // place is one pipe on one allowed path: the way there, and the place before.
 // Upstream paths from one access share their lower places.
 type place struct {
@@ -18,7 +20,8 @@ type column struct {
 	// last is the target that prev lacks. prev is -1 for a single target.
 	low, prev, last int
 	cost            ticks
-	spots           uint64 // of the access's near spots, those it can be made from; 0 for none
+	water           unit.Volume // that its passes draw
+	spots           uint64      // of the access's near spots, those it can be made from; 0 for none
 	passes          [passCount]passState
 }
 
@@ -52,6 +55,9 @@ type catalogue struct {
 	// byLow[p] are the usable and unusable columns whose lowest target is p,
 	// each after its prev where that has the same low.
 	byLow [][]int
+	// gapBelow marks the pipes below which a pipe of the job is never cleaned;
+	// see findGaps.
+	gapBelow []bool
 }
 
 // newCatalogue walks every path of every hose from every access.
@@ -177,7 +183,7 @@ func (c *catalogue) finish(col column) int {
 	passes, ok := c.passesOf(&col)
 	if ok {
 		end := &c.places[col.end]
-		col.cost, col.spots = c.runCost(passes), end.set
+		col.cost, col.water, col.spots = c.runCost(passes), c.waterOf(passes), end.set
 		for i, n := range c.access[end.access].near {
 			if col.spots&(1<<i) != 0 && !c.tankHolds(passes, n.spot) {
 				col.spots &^= 1 << i

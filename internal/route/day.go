@@ -193,6 +193,7 @@ func (d *dayBook) nearestWater() (trip ticks, flow unit.Flow, ok bool) {
 // carryOut makes runs, block by block, and writes the plan's blocks and day. It
 // returns the targets that were left because the water ran out.
 func (c *catalogue) carryOut(seq []blockKey, runs [][]int, plan *Plan) (left []int) {
+	c.findGaps()
 	d := newDayBook(c)
 	number, dry := 0, false
 	for j, columns := range runs {

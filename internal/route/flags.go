@@ -50,7 +50,7 @@ func (c *catalogue) flags(run *Run, path []int, cleaned map[int]bool) []Flag {
 		out = append(out, f)
 	}
 	for n, i := range path {
-		if p := c.places[i].pipe; cleaned[p] && c.gapBelow(p) {
+		if p := c.places[i].pipe; cleaned[p] && c.gapBelow[p] {
 			out = append(out, Flag{Kind: FlagOverGap, At: run.Path[n].From, Pipe: run.Path[n].Pipe})
 			break
 		}
@@ -80,12 +80,12 @@ func (c *catalogue) weakCarry(run *Run, path []int) (Flag, bool) {
 	return worst, worst.Kind != ""
 }
 
-// gapBelow tells whether a pipe of the job below p is never cleaned.
-func (c *catalogue) gapBelow(p int) bool {
-	for q := c.g.Next[p]; q >= 0; q = c.g.Next[q] {
-		if c.pipes[q].target && !c.reachable[q] {
-			return true
+// findGaps notes the pipes below which a pipe of the job is never cleaned.
+func (c *catalogue) findGaps() {
+	c.gapBelow = make([]bool, len(c.pipes))
+	for _, p := range c.g.Order { // lower pipes first
+		if q := c.g.Next[p]; q >= 0 {
+			c.gapBelow[p] = c.gapBelow[q] || c.pipes[q].target && !c.reachable[q]
 		}
 	}
-	return false
 }

@@ -1,5 +1,10 @@
 package route
 
+import (
+	"cmp"
+	"container/heap"
+)
+
 // orderRuns puts a solution's runs in the order in which they are made: blocks
 // in sequence, and in a block every run after the run that cleans the pipe
 // below it. Among the runs that may come next it stays at the open access, and
@@ -9,41 +14,34 @@ func (c *catalogue) orderRuns(s solution) [][]int {
 	for i, p := range c.targets {
 		height[p] = i
 	}
-	cleanedBy := map[int]int{} // target to index in s.runs
+	by := make([]int, len(c.pipes)) // by target, the run that cleans it
 	for i, r := range s.runs {
 		for _, p := range c.chain(r.column) {
-			cleanedBy[p] = i
+			by[p] = i
 		}
 	}
-	waits := func(i int, done []bool) bool {
-		r := s.runs[i]
+	ready := make([]runQueue, len(s.seq))
+	then := make([][]int, len(s.runs)) // the runs of the same block that wait for it
+	for i, r := range s.runs {
 		below := c.parent[c.columns[r.column].low]
-		if below < 0 {
-			return false
+		if below >= 0 && s.runs[by[below]].block == r.block {
+			then[by[below]] = append(then[by[below]], i)
+		} else {
+			ready[r.block].add(c, s.runs, height, i)
 		}
-		before := cleanedBy[below]
-		return s.runs[before].block == r.block && !done[before]
 	}
 	out := make([][]int, len(s.seq))
-	done := make([]bool, len(s.runs))
 	for j := range s.seq {
-		open := -1
-		for {
-			best := -1
-			for i, r := range s.runs {
-				if r.block != j || done[i] || waits(i, done) {
-					continue
-				}
-				if best < 0 || c.before(r.column, s.runs[best].column, open, height) {
-					best = i
-				}
-			}
-			if best < 0 {
+		for open := -1; ; {
+			i, ok := ready[j].next(open)
+			if !ok {
 				break
 			}
-			done[best] = true
-			out[j] = append(out[j], s.runs[best].column)
-			open = c.accessOf(s.runs[best].column)
+			out[j] = append(out[j], s.runs[i].column)
+			open = c.accessOf(s.runs[i].column)
+			for _, k := range then[i] {
+				ready[j].add(c, s.runs, height, k)
+			}
 		}
 	}
 	return out
@@ -51,11 +49,56 @@ func (c *catalogue) orderRuns(s solution) [][]int {
 
 func (c *catalogue) accessOf(column int) int { return c.places[c.columns[column].end].access }
 
-// before tells whether column a is to be made before column b while an access
-// is open.
-func (c *catalogue) before(a, b, open int, height []int) bool {
-	if here, there := c.accessOf(a) == open, c.accessOf(b) == open; here != there {
-		return here
+// runQueue holds the runs of a block that may come next, lowest first, all
+// together and by access.
+type runQueue struct {
+	all      waiting
+	byAccess map[int]*waiting
+	taken    map[int]bool
+}
+
+// waiting is a heap of runs by the height of their lowest target.
+type waiting []readyRun
+
+type readyRun struct{ run, height int }
+
+func (w waiting) Len() int           { return len(w) }
+func (w waiting) Less(i, j int) bool { return cmp.Less(w[i].height, w[j].height) }
+func (w waiting) Swap(i, j int)      { w[i], w[j] = w[j], w[i] }
+func (w *waiting) Push(x any)        { *w = append(*w, x.(readyRun)) }
+func (w *waiting) Pop() any {
+	last := len(*w) - 1
+	x := (*w)[last]
+	*w = (*w)[:last]
+	return x
+}
+
+func (q *runQueue) add(c *catalogue, runs []chosen, height []int, i int) {
+	if q.byAccess == nil {
+		q.byAccess, q.taken = map[int]*waiting{}, map[int]bool{}
 	}
-	return height[c.columns[a].low] < height[c.columns[b].low]
+	column := runs[i].column
+	one := readyRun{i, height[c.columns[column].low]}
+	here := q.byAccess[c.accessOf(column)]
+	if here == nil {
+		here = &waiting{}
+		q.byAccess[c.accessOf(column)] = here
+	}
+	heap.Push(&q.all, one)
+	heap.Push(here, one)
+}
+
+// next takes the run to make next while an access is open; ok is false where
+// none may come.
+func (q *runQueue) next(open int) (run int, ok bool) {
+	for _, w := range []*waiting{q.byAccess[open], &q.all} {
+		for w != nil && w.Len() > 0 {
+			run = heap.Pop(w).(readyRun).run
+			if !q.taken[run] {
+				q.taken[run] = true
+				return run, true
+			}
+		}
+	}
+	return 0, false
 }

@@ -88,6 +88,14 @@ func (c *catalogue) runCost(passes []plannedPass) ticks {
 	return cost
 }
 
+// waterOf is what passes draw.
+func (c *catalogue) waterOf(passes []plannedPass) (sum unit.Volume) {
+	for _, p := range passes {
+		sum += flowFor(c.draw(p), p.time)
+	}
+	return sum
+}
+
 // tankHolds tells whether each pass can be made from one tank at a spot.
 func (c *catalogue) tankHolds(passes []plannedPass, spot int) bool {
 	for _, p := range passes {

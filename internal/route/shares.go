@@ -11,25 +11,47 @@ type shares struct {
 	paid []paid
 	of   []float64 // all shares, those of one thing side by side
 	by   []int32   // by share, the thing
-	// By place of a target, the shares that a run pays for cleaning it there:
-	// entry for its access, and from stay[p] on a pair for each near spot, of the
-	// spot and of the hose at the spot. Where a share is none it is the one at 0,
-	// which stays 0.
-	entry []int32
+	// By place of a target, from stay[first[place]] on for each near spot, the
+	// shares that a run pays for cleaning the target there; pay is their sum.
+	// Where a share is none it is the one at 0, which stays 0.
 	first []int32
 	stay  []stayShares
+	pay   []float64
 
 	sorted []float64 // of project, reused
 	moved  []bool    // of moveShares, reused
 }
 
-// stayShares are the shares of a spot, and of a hose at it.
-type stayShares struct{ spot, hose int32 }
+// stayShares are the shares of an access opened for a hose from a spot, of the
+// spot, and of the hose at it.
+type stayShares struct{ opening, spot, hose int32 }
 
 // paid is one thing that is paid once: its price, and where its shares lie.
 type paid struct {
 	price    float64
 	from, to int32
+}
+
+// prices are those of all that is paid once. Openings are priced access by
+// access, near spot by near spot and hose by hose: each block opens for itself.
+// Hoses are priced spot by spot.
+type prices struct {
+	openings, spots, hoses []float64
+	first                  []int // by access, its first opening
+}
+
+func newPrices(c *catalogue) *prices {
+	hoses := len(c.site.Rig.Hoses)
+	p := &prices{spots: make([]float64, len(c.spots)), hoses: make([]float64, len(c.spots)*hoses)}
+	for a := range c.access {
+		p.first = append(p.first, len(p.openings))
+		for _, n := range c.access[a].near {
+			for range hoses {
+				p.openings = append(p.openings, float64(n.open))
+			}
+		}
+	}
+	return p
 }
 
 // slot is where one thing's share for one target is asked for.
@@ -39,11 +61,9 @@ type slot struct {
 }
 
 // spread gives every price equal shares over the targets that it can serve.
-// prices are those of the accesses, the spots, and the hoses spot by spot.
-func (r *relaxation) spread(prices []float64) {
+func (r *relaxation) spread(of *prices) {
 	s := &r.shares
 	s.of, s.by = []float64{0}, []int32{-1}
-	s.entry = make([]int32, len(r.places))
 	s.first = make([]int32, len(r.places))
 	hoses := len(r.site.Rig.Hoses)
 	used := make([]bool, len(r.places))
@@ -54,10 +74,11 @@ func (r *relaxation) spread(prices []float64) {
 			n += len(r.access[r.places[col.end].access].near)
 		}
 	}
-	s.stay = make([]stayShares, 0, n)
-	var slots []slot
+	s.stay, s.pay = make([]stayShares, 0, n), make([]float64, n)
+	all := slices.Concat(of.openings, of.spots, of.hoses)
+	slots := make([]slot, 0, 3*n)
 	ask := func(thing, pipe int, at *int32) {
-		if prices[thing] > 0 {
+		if all[thing] > 0 {
 			slots = append(slots, slot{int32(thing), int32(pipe), at})
 		}
 	}
@@ -66,16 +87,21 @@ func (r *relaxation) spread(prices []float64) {
 			continue
 		}
 		p := &r.places[i]
-		ask(p.access, p.pipe, &s.entry[i])
 		s.first[i] = int32(len(s.stay))
 		for bit, near := range r.access[p.access].near {
 			s.stay = append(s.stay, stayShares{})
-			if pair := &s.stay[len(s.stay)-1]; p.set&(1<<bit) != 0 {
-				ask(len(r.access)+near.spot, p.pipe, &pair.spot)
-				ask(len(r.access)+len(r.spots)+near.spot*hoses+p.hose, p.pipe, &pair.hose)
+			if stay := &s.stay[len(s.stay)-1]; p.set&(1<<bit) != 0 {
+				ask(of.first[p.access]+bit*hoses+p.hose, p.pipe, &stay.opening)
+				ask(len(of.openings)+near.spot, p.pipe, &stay.spot)
+				ask(len(of.openings)+len(of.spots)+near.spot*hoses+p.hose, p.pipe, &stay.hose)
 			}
 		}
 	}
+	s.fill(slots, all)
+}
+
+// fill makes the shares that are asked for.
+func (s *shares) fill(slots []slot, prices []float64) {
 	slices.SortFunc(slots, func(a, b slot) int { return cmp.Or(cmp.Compare(a.thing, b.thing), cmp.Compare(a.pipe, b.pipe)) })
 	s.paid, s.moved = make([]paid, len(prices)), make([]bool, len(prices))
 	for i, one := range slots {
@@ -94,6 +120,13 @@ func (r *relaxation) spread(prices []float64) {
 		for i := thing.from; i < thing.to; i++ {
 			s.of[i] = thing.price / float64(thing.to-thing.from)
 		}
+	}
+}
+
+// addUp sums what runs pay at each place.
+func (s *shares) addUp() {
+	for i, stay := range s.stay {
+		s.pay[i] = s.of[stay.opening] + s.of[stay.spot] + s.of[stay.hose]
 	}
 }
 

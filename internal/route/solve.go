@@ -49,6 +49,14 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 	plan := &Plan{}
 	var left []int
 	for len(c.targets) > 0 {
+		if len(c.targets) > searchTargets {
+			var beside []int
+			if left, beside = c.planDistrict(ctx, opt.Progress, plan); len(beside) > 0 {
+				c.drop(beside)
+				continue
+			}
+			break
+		}
 		se := newSearch(ctx, c, opt.Progress)
 		if se.construct(); !se.best.feasible() {
 			c.drop(se.leftOut())
@@ -68,6 +76,10 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 	plan.judge()
 	return outcome{plan, left}
 }
+
+// searchTargets is up to how many targets a site is planned by search, block by
+// block; a larger one is planned as a district.
+const searchTargets = 400
 
 // judge says how good a plan is proved to be by its bound.
 func (p *Plan) judge() {

@@ -1,0 +1,96 @@
+package route_test
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"linemap/internal/route"
+	"linemap/internal/route/audit"
+	"linemap/internal/route/sample"
+)
+
+// The checker passes the plans of whole districts, rings and all, and their
+// bounds hold them to a few parts in a hundred.
+func TestDistricts(t *testing.T) {
+	for _, pipes := range []int{700, 1500, 10_000} {
+		if pipes > 1500 && testing.Short() {
+			continue
+		}
+		t.Run(fmt.Sprint(pipes), func(t *testing.T) {
+			p := solve(t, sample.Streets(2, pipes))
+			assert.Less(t, p.Gap(), 0.03)
+			p = solve(t, sample.LoopedStreets(3, pipes))
+			assert.Less(t, p.Gap(), 0.03)
+		})
+	}
+}
+
+// So are those of any district, with any rig.
+func TestDistrictsAtRandom(t *testing.T) {
+	tab := sample.Tables()
+	rapid.Check(t, func(t *rapid.T) {
+		draw := sample.Streets
+		if rapid.Bool().Draw(t, "loops") {
+			draw = sample.LoopedStreets
+		}
+		s := draw(rapid.Uint64().Draw(t, "seed"), rapid.IntRange(500, 1200).Draw(t, "pipes"))
+		if rapid.Bool().Draw(t, "short of water") {
+			s.Water = s.Water[:rapid.IntRange(0, len(s.Water)).Draw(t, "water points")]
+		}
+		if rapid.Bool().Draw(t, "few spots") {
+			s.Spots = s.Spots[:rapid.IntRange(0, len(s.Spots)).Draw(t, "spots")]
+		}
+		p, err := route.Solve(context.Background(), s, tab, route.Options{})
+		require.NoError(t, err)
+		require.Empty(t, audit.Check(s, tab, p))
+		require.LessOrEqual(t, p.Bound, p.Cost)
+	})
+}
+
+// A district is planned the same twice, and a cancelled search still covers all
+// that can be reached.
+func TestDistrictStopped(t *testing.T) {
+	s, tab := sample.Streets(4, 1000), sample.Tables()
+	whole, err := route.Solve(context.Background(), s, tab, route.Options{})
+	require.NoError(t, err)
+	again, err := route.Solve(context.Background(), s, tab, route.Options{})
+	require.NoError(t, err)
+	assert.Equal(t, whole, again)
+
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	stopped, err := route.Solve(ctx, s, tab, route.Options{})
+	require.NoError(t, err)
+	assert.True(t, stopped.Stopped)
+	assert.Empty(t, audit.Check(s, tab, stopped))
+	assert.Len(t, stopped.Shortfalls, len(whole.Shortfalls))
+	assert.GreaterOrEqual(t, stopped.Cost, whole.Cost)
+}
+
+func BenchmarkDistrict(b *testing.B) {
+	tab := sample.Tables()
+	for _, pipes := range []int{1000, 3000, 10_000, 30_000, 100_000} {
+		b.Run(fmt.Sprintf("pipes=%d", pipes), func(b *testing.B) {
+			s := sample.Streets(1, pipes)
+			var p *route.Plan
+			for b.Loop() {
+				var err error
+				p, err = route.Solve(context.Background(), s, tab, route.Options{})
+				require.NoError(b, err)
+			}
+			var m runtime.MemStats
+			runtime.ReadMemStats(&m)
+			b.ReportMetric(p.Gap()*100, "%gap")
+			b.ReportMetric(float64(pipes)/(b.Elapsed()/time.Duration(b.N)).Seconds(), "pipes/s")
+			b.ReportMetric(float64(m.HeapSys)/(1<<20), "MB-heap")
+			b.ReportMetric(float64(len(p.Blocks)), "blocks")
+		})
+	}
+}
