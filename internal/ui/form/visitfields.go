@@ -102,7 +102,7 @@ func reachedField() field[site.RunResult] {
 			case 0:
 				return "0", true
 			}
-			return unit.Lengths.Write(r.Reached, d.Units()), true
+			return d.Units().Footage(r.Reached), true
 		},
 		read: func(d *desk.Desk, text string) (func(*site.RunResult), error) {
 			reached, err := unit.Lengths.Parse(text, d.Units())
