@@ -33,7 +33,9 @@ type easing struct {
 
 	liveCells []int32
 	live      [][]int32 // by thing, its shares that some choice pays
-	path      []float64 // by cell, the shares up to it
+	// By cell, the shares of openings up to it, and all shares: a run in a block
+	// that is decided on pays the first, one in the last block the other.
+	path, full []float64
 	// By target and the block in which the one below is clean: the cost of it and
 	// all above, of its kids, what is chosen, and the cost of all else.
 	f, sum, out []float64
@@ -56,7 +58,7 @@ func newEasing(p *problem, t *tour) *easing {
 	r := &easing{
 		problem: p, tour: t, prices: make([]float64, len(p.things)),
 		share: make([]float64, p.shares), best: make([]float64, p.shares),
-		live: make([][]int32, len(p.things)), path: make([]float64, len(p.cells)),
+		live: make([][]int32, len(p.things)), path: make([]float64, len(p.cells)), full: make([]float64, len(p.cells)),
 		thingOf: make([]int32, p.shares),
 		moved:   make([]bool, len(p.things)), marks: make([]bool, max(p.shares, len(p.cells))),
 	}
@@ -99,6 +101,18 @@ func (r *easing) priceOpenings() {
 	}
 }
 
+// priceMore prices the openings, and what it takes to come back to some keys,
+// where the whole day costs at least fixed.
+func (r *easing) priceMore(fixed ticks, again uint64) {
+	r.priceOpenings()
+	r.fixed = float64(fixed)
+	for k := range r.keys {
+		if again>>k&1 != 0 {
+			r.prices[r.hoseAt(k)] = float64(r.tour.hose)
+		}
+	}
+}
+
 // begin sets the choices in play, and spreads every price over the targets that
 // they can serve.
 func (r *easing) begin(o *pool) {
@@ -114,6 +128,7 @@ func (r *easing) begin(o *pool) {
 	// What is below the cells in play is the same in all sums, and drops out.
 	r.liveCells = r.liveCells[:0]
 	clear(r.path)
+	clear(r.full)
 	for c, live := range cells {
 		if cell := &r.cells[c]; live {
 			r.liveCells = append(r.liveCells, int32(c))
@@ -160,7 +175,8 @@ func (r *easing) stock(block int) (*stock, uint64) {
 func (r *easing) value() float64 {
 	for _, c := range r.liveCells {
 		cell := &r.cells[c]
-		r.path[c] = r.path[cell.prev] + r.share[cell.opening] + r.share[cell.stay] + r.share[cell.hosePay]
+		r.path[c] = r.path[cell.prev] + r.share[cell.opening]
+		r.full[c] = r.full[cell.prev] + r.share[cell.opening] + r.share[cell.stay] + r.share[cell.hosePay]
 	}
 	r.work += 2 * (len(r.liveCells) + len(r.targets)*r.width)
 	for j := range r.width {
@@ -230,7 +246,10 @@ func (r *easing) valueOf(ch *choice, block int) float64 {
 			return endless
 		}
 	}
-	return v + r.path[ch.top] - r.path[ch.below]
+	if block < len(r.blocks) {
+		return v + r.path[ch.top] - r.path[ch.below]
+	}
+	return v + r.full[ch.top] - r.full[ch.below]
 }
 
 // bound runs the subgradient method and returns the best bound found. upper is
@@ -279,7 +298,10 @@ func (r *easing) moveShares(gap float64) {
 		}
 		for c := ch.top; c != ch.below; c = r.cells[c].prev {
 			cell := &r.cells[c]
-			for _, at := range [...]int32{cell.opening, cell.stay, cell.hosePay} {
+			for i, at := range [...]int32{cell.opening, cell.stay, cell.hosePay} {
+				if i > 0 && int(block) < len(r.blocks) {
+					break
+				}
 				if at != 0 && r.prices[r.thingOf[at]] > 0 {
 					used = append(used, at)
 				}

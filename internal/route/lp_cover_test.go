@@ -137,7 +137,7 @@ func (c *catalogue) leastCover(tb testing.TB, known solution) ticks {
 	day := c.dayCost(known.seq)
 	se := newSearch(context.Background(), c, nil)
 	se.best.cost = known.cost + 1
-	n := &node{pool: se.pool, share: make([]float64, se.shares), seq: known.seq, day: day}
+	n := &node{pool: se.pool, share: make([]float64, se.shares), seq: known.seq, day: day, whole: true}
 	se.evaluate(n, rootRounds)
 	require.True(tb, se.finish(n))
 	require.NotNil(tb, se.best.runs)

@@ -1,7 +1,6 @@
 package route
 
 import (
-	"math/bits"
 	"slices"
 )
 
@@ -24,21 +23,18 @@ type node struct {
 	pool  *pool
 	share []float64
 	bound ticks
-	// seq are the first blocks, once they are decided on. left are the keys that
-	// must still come, more how many blocks beside them, and day what the whole
-	// day costs at the least.
-	seq  []blockKey
-	left uint64
-	more int
-	day  ticks
+	// seq are the first blocks, once they are decided on, and all blocks where it
+	// is whole. left are the keys that must still come, and day what the whole day
+	// costs at the least.
+	seq   []blockKey
+	whole bool
+	left  uint64
+	day   ticks
 	// doors tells, by block and access, what is decided of an opening, and paid
 	// what those cost that are made in any case.
 	doors []door
 	paid  ticks
 }
-
-// whole tells whether nothing follows the blocks of a node.
-func (n *node) whole() bool { return len(n.seq) > 0 && n.left == 0 && n.more == 0 }
 
 // start makes a first plan of the keys that the relaxed problem uses.
 func (s *search) start() {
@@ -67,7 +63,7 @@ func (s *search) run() bool {
 	if s.relax == nil {
 		s.bound = min(s.best.cost, newRelaxation(s.catalogue, true).bound(s.ctx, s.best.cost, boundRounds))
 		s.report()
-		s.wander(s.keys, maxWork/4)
+		s.wander(s.keys, s.most/4)
 		s.bound = min(s.bound, s.best.cost)
 		return s.bound == s.best.cost
 	}
@@ -75,21 +71,16 @@ func (s *search) run() bool {
 	s.evaluate(root, rootRounds)
 	s.bound = min(root.bound, s.best.cost)
 	s.report()
-	s.debug("root bound %d best %d choices %d -> %d keys %d", root.bound, s.best.cost, len(s.all), len(root.pool.choices), count(root.pool.used()))
 	s.share(root)
 	s.assemble(root.pool.used(), 5*descentWork)
-	s.debug("improved %d work %d", s.best.cost, s.cover.work)
 	s.evaluate(root, rootRounds)
-	s.debug("root again bound %d choices %d keys %d", root.bound, len(root.pool.choices), count(root.pool.used()))
 	s.bound = max(s.bound, min(s.branch(root), s.best.cost))
 	s.report()
-	s.debug("bound %d best %d nodes %d leaves %d prefixes %d work %d + %d", s.bound, s.best.cost, s.nodes, s.leaves, s.prefixes, s.cover.work, s.relax.work)
 	return s.bound >= s.best.cost
 }
 
 // evaluate bounds a node and takes out of its pool what no better plan uses.
 func (s *search) evaluate(n *node, rounds int) {
-	s.nodes++
 	r := s.relax
 	s.load(n)
 	n.bound = max(n.bound, r.bound(s.ctx, s.best.cost, rounds))
@@ -97,7 +88,7 @@ func (s *search) evaluate(n *node, rounds int) {
 		return
 	}
 	n.share = slices.Clone(r.share)
-	if n.whole() {
+	if n.whole {
 		s.take(n)
 	}
 	n.pool = s.newPool(r.fix(s.best.cost))
@@ -144,7 +135,6 @@ func (s *search) branch(n *node) ticks {
 	without.pool = s.newPool(slices.DeleteFunc(slices.Clone(n.pool.choices), func(ch choice) bool { return out(int(ch.key)) }))
 	s.evaluate(&with, nodeRounds)
 	s.evaluate(&without, nodeRounds)
-	s.debug("%*snode %d %b %b with %d (%d) without %d (%d)", count(n.in)+count(uint64(n.spots)), "", n.bound, n.spots, n.in, with.bound, len(with.pool.choices), without.bound, len(without.pool.choices))
 	return max(n.bound, min(s.branch(&with), s.branch(&without)))
 }
 
@@ -176,55 +166,43 @@ func (s *search) mostUsed(n *node, group func(key int) int) int {
 	return best
 }
 
-// order looks at all sequences with all keys of a node, in rounds of one more
-// repeated block, each of which costs at least a change of hose.
+// order looks at all sequences with all keys of a node.
 func (s *search) order(n *node) ticks {
-	s.leaves++
-	for more := 0; ; more++ {
-		base := n.bound + ticks(more)*s.tour.hose
-		if base >= s.best.cost || s.tour.hose == 0 && more > len(s.targets) {
-			return max(base, s.best.cost)
-		}
-		from := *n
-		from.left, from.more = n.in, more
-		if !s.extend(&from) {
-			return base
-		}
+	from := *n
+	from.left = n.in
+	if !s.extend(&from) {
+		return n.bound
 	}
+	return s.best.cost
 }
 
-// extend goes on with the sequence of a node in every way. It is false where the
-// work ran out.
+// extend ends the sequence of a node, where it may, and goes on with it in every
+// way. It is false where the work ran out.
 func (s *search) extend(n *node) bool {
+	if len(n.seq) > 0 && n.left == 0 {
+		end := *n
+		end.whole = true
+		if s.evaluate(&end, orderRounds); end.bound < s.best.cost && !s.finish(&end) {
+			return false
+		}
+	}
+	if len(n.seq) == len(s.targets) { // each block cleans something
+		return true
+	}
 	for k, key := range s.keys {
-		bit := uint64(1) << k
-		if n.in&bit == 0 || len(n.seq) > 0 && n.seq[len(n.seq)-1] == key || n.left&bit == 0 && n.more == 0 {
+		if n.in>>k&1 == 0 || len(n.seq) > 0 && n.seq[len(n.seq)-1] == key {
 			continue
 		}
 		next := *n
-		next.seq = append(slices.Clip(n.seq), key)
-		if next.left = n.left &^ bit; n.left&bit == 0 {
-			next.more--
-		}
-		next.day = s.dayCost(next.seq) + s.tour.rest(s.problem, k, next.left) + ticks(next.more)*s.tour.hose
-		if next.day >= s.best.cost {
+		next.seq, next.left = append(slices.Clip(n.seq), key), n.left&^(1<<k)
+		if next.day = s.dayCost(next.seq) + s.tour.rest(s.problem, k, next.left); next.day >= s.best.cost {
 			continue
 		}
 		if s.spent() {
 			return false
 		}
-		s.prefixes++
 		s.tried++
-		s.evaluate(&next, orderRounds)
-		s.debug("  extend %v more %d left %b bound %d pool %d", next.seq, next.more, next.left, next.bound, len(next.pool.choices))
-		if next.bound >= s.best.cost {
-			continue
-		}
-		if next.whole() {
-			if !s.finish(&next) {
-				return false
-			}
-		} else if !s.extend(&next) {
+		if s.evaluate(&next, orderRounds); next.bound < s.best.cost && !s.extend(&next) {
 			return false
 		}
 	}
@@ -234,23 +212,21 @@ func (s *search) extend(n *node) bool {
 // load sets the relaxation to a node.
 func (s *search) load(n *node) {
 	r := s.relax
-	if n.seq == nil {
+	switch {
+	case n.seq == nil:
 		r.priceDay(n.spots, n.in)
-	} else {
-		r.priceOpenings()
-		r.fixed = float64(n.day + n.paid)
+	case n.whole:
+		r.priceMore(n.day+n.paid, 0)
+	default:
+		r.priceMore(n.day, n.in&^n.left)
 	}
 	copy(r.share, n.share)
 	r.begin(n.pool)
-	if n.seq == nil {
-		return
+	switch {
+	case n.whole:
+		r.inOrder(n.seq, 0)
+	case n.seq != nil:
+		r.inOrder(n.seq, n.in)
 	}
-	wild := n.left
-	if n.more > 0 {
-		wild = n.in
-	}
-	r.inOrder(n.seq, wild)
 	r.doors = n.doors
 }
-
-func count(m uint64) int { return bits.OnesCount64(m) }

@@ -25,25 +25,24 @@ const (
 // search looks for the cheapest sequence of blocks and the runs in it.
 type search struct {
 	*cover
-	relax                   *easing
-	tour                    *tour
-	root                    *node
-	ctx                     context.Context
-	progress                func(Progress)
-	best                    solution
-	bound                   ticks
-	tried                   int
-	limit                   int              // of the work of the descent under way
-	known                   map[string]ticks // cost of the sequences tried
-	seen                    map[uint64]bool  // sets of keys that plans were made of
-	dbg                     func(string, ...any)
-	nodes, leaves, prefixes int
+	relax    *easing
+	tour     *tour
+	root     *node
+	ctx      context.Context
+	progress func(Progress)
+	best     solution
+	bound    ticks
+	tried    int
+	most     int              // work that may be done
+	limit    int              // work at which the descent under way is to end
+	known    map[string]ticks // cost of the sequences tried
+	seen     map[uint64]bool  // sets of keys that plans were made of
 }
 
 func newSearch(ctx context.Context, c *catalogue, progress func(Progress)) *search {
 	p := newProblem(c)
 	s := &search{
-		cover: newCover(p), ctx: ctx, progress: progress,
+		cover: newCover(p), ctx: ctx, progress: progress, most: maxWork,
 		known: map[string]ticks{}, seen: map[uint64]bool{},
 	}
 	if t := newTour(p); t.number <= mostTourSpots && len(p.keys) <= 64 {
@@ -60,7 +59,7 @@ func (s *search) over() bool { return s.stopped() || s.cover.work > s.limit }
 
 // spent tells whether all work is done that may be.
 func (s *search) spent() bool {
-	return s.stopped() || s.cover.work+s.relax.work > maxWork
+	return s.stopped() || s.cover.work+s.relax.work > s.most
 }
 
 func (s *search) report() {
@@ -172,10 +171,4 @@ func (s *search) leftOut() []int {
 	s.solve()
 	s.trace()
 	return s.left
-}
-
-func (s *search) debug(f string, a ...any) {
-	if s.dbg != nil {
-		s.dbg(f, a...)
-	}
 }
