@@ -84,6 +84,26 @@ func TestQuoteLines(t *testing.T) {
 	assert.Equal(t, "12 ft of 1 1/4 in lateral, L2: it, or the way to it, is too narrow for our hose.", q.Left[0])
 	assert.Equal(t, "20 ft of pipe (1 pipe) that is on the drawing and is no part of this job.", q.Left[1])
 	assert.Equal(t, "This quote stands for 45 days from its date.", q.Validity)
+	assert.Empty(t, q.Date, "filled in by hand")
+}
+
+// TestQuoteWithItsDate works the last day out, over the end of a February.
+func TestQuoteWithItsDate(t *testing.T) {
+	s, tables, p := quoteSite(t)
+	s.Prices.Date = "2026-02-25"
+	q, err := newQuoteSheet(s, tables, p, Options{})
+	require.NoError(t, err)
+	assert.Equal(t, "Wed, Feb 25, 2026", q.Date)
+	assert.Equal(t, "Sat, Apr 11, 2026", q.Until, "45 days later")
+	out, err := Quote(s, tables, p, Options{})
+	require.NoError(t, err)
+	text := outside(t, out, "pdftotext", func(f string) []string { return []string{"-layout", f, "-"} })
+	assert.Regexp(t, `Date of quote +Wed, Feb 25, 2026`, text)
+	assert.Regexp(t, `Stands until +Sat, Apr 11, 2026`, text)
+	s.Prices.ValidDays = 0
+	q, err = newQuoteSheet(s, tables, p, Options{})
+	require.NoError(t, err)
+	assert.Empty(t, q.Until)
 }
 
 func TestQuoteReasonsArePlain(t *testing.T) {

@@ -38,12 +38,22 @@ func (p *press) quoteHead(q *quoteSheet) flow.Piece {
 		p.Bookmark("Quote", 0, y)
 		p.text(x, y, []string{p.Fit(kind, true, bodyPt, p.width-dateWidth)}, boldStyle)
 		p.text(x, y+top, lines, st)
-		p.blank("Date of quote", x+p.width-dateWidth+4, x+p.width, y+6.5)
+		p.orBlank("Date of quote", q.Date, x+p.width-dateWidth+4, x+p.width, y+6.5)
 		if q.Validity != "" {
-			p.blank("Stands until", x+p.width-dateWidth+4, x+p.width, y+15)
+			p.orBlank("Stands until", q.Until, x+p.width-dateWidth+4, x+p.width, y+15)
 		}
 		p.Line(x, y+h, x+p.width, y+h, boldRule)
 	}}
+}
+
+// orBlank writes what is known after its name, else a line to write it on.
+func (p *press) orBlank(name, say string, from, to, y float64) {
+	if say == "" {
+		p.blank(name, from, to, y)
+		return
+	}
+	p.Text(from, y-0.8, name, bodyStyle)
+	p.Text(to, y-0.8, say, boldStyle.Set(paper.Right))
 }
 
 // quoteFigures is the strip of large numbers; a long total is set smaller.

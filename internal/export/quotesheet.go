@@ -2,6 +2,7 @@ package export
 
 import (
 	"fmt"
+	"time"
 
 	"github.com/govalues/decimal"
 
@@ -26,6 +27,8 @@ type quoteSheet struct {
 	Scope    []string
 	Left     []string // what is not included, a sentence for each pipe
 	Remarks  []string
+	Date     string // "" where it is filled in by hand
+	Until    string // the last day that the quote stands, where both are known
 	Validity string // "" where the quote does not say
 	Terms    string
 	Customer string
@@ -76,7 +79,7 @@ func newQuoteSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) (*q
 		Title: title(s), Revision: s.Job.Revision, Job: q.jobFacts(), Figures: q.quoteFigures(),
 		Currency: q.prices.Currency, Lines: q.quoteLines(), Sums: q.sums(),
 		Ranges: ranges, Range: rangeSource, Scope: q.scope(), Left: q.notIncluded(), Remarks: q.remarks(),
-		Validity: q.validity(), Terms: q.prices.Terms, Customer: s.Job.Customer, Signer: s.Job.Estimator,
+		Date: day(q.sys, q.prices.Date), Until: q.until(), Validity: q.validity(), Terms: q.prices.Terms, Customer: s.Job.Customer, Signer: s.Job.Estimator,
 	}, nil
 }
 
@@ -108,6 +111,16 @@ func (q *quoting) money(d decimal.Decimal) string { return q.prices.Currency + "
 
 // amount writes an amount.
 func (q *quoting) amount(d decimal.Decimal) string { return quote.Amount(d, q.prices.Places()) }
+
+// until is the last day that the quote stands, "" where it does not say or has no
+// date.
+func (q *quoting) until() string {
+	from, err := time.Parse(time.DateOnly, q.prices.Date)
+	if err != nil || q.prices.ValidDays == 0 {
+		return ""
+	}
+	return day(q.sys, from.AddDate(0, 0, q.prices.ValidDays).Format(time.DateOnly))
+}
 
 // validity says how long the quote stands.
 func (q *quoting) validity() string {

@@ -212,6 +212,7 @@ func TestBroken(t *testing.T) {
 		{"rate for no size", `"up_to": 6`, `"up_to": 7`, "prices.rates[7].up_to", "7 in nominal", "one of 1.25"},
 		{"rates out of order", `"up_to": 6`, `"up_to": 1.5`, "prices.rates[1].up_to", "1.5 in nominal", "a size above 2 in nominal"},
 		{"rate twice", `"up_to": 6`, `"up_to": 2`, "prices.rates[1].up_to", "2 in nominal", "a size above 2 in nominal"},
+		{"quote of no day of the calendar", `"2026-02-25"`, `"2026-02-31"`, "prices.date", `"2026-02-31"`, "a day of the calendar"},
 		{"quote for ever", `"valid_days": 30`, `"valid_days": 1e6`, "prices.valid_days", "1e6", "a whole number from 0 to 3650"},
 
 		// References.

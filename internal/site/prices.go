@@ -41,6 +41,9 @@ type Prices struct {
 	// Minimum is the least that a job costs before tax.
 	Minimum    decimal.Decimal `json:"minimum,omitzero"`
 	TaxPercent decimal.Decimal `json:"tax_percent,omitzero"`
+	// Date is the day of the quote, 2026-03-02, empty for one that is filled in by
+	// hand.
+	Date string `json:"date,omitzero"`
 	// ValidDays is how long a quote stands, 0 for what it does not say.
 	ValidDays int    `json:"valid_days,omitzero"`
 	Terms     string `json:"terms,omitzero"`
@@ -85,8 +88,9 @@ func (p Prices) Places() int {
 	return places
 }
 
-// checkPrices finds rows out of order.
+// checkPrices finds rows out of order, and a day that no calendar has.
 func checkPrices(p *problems, in string, v *Prices) {
+	checkDate(p, at("%sdate", in), v.Date)
 	for i := 1; i < len(v.Rates); i++ {
 		if size, last := v.Rates[i].UpTo, v.Rates[i-1].UpTo; size <= last {
 			p.add(at("%srates[%d].up_to", in, i), fmt.Sprintf("%v in nominal", float64(size)),

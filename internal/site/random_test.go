@@ -144,6 +144,7 @@ func anyPrices(t *rapid.T) Prices {
 		Units:    rapid.SampledFrom([]unit.System{unit.US, unit.Metric}).Draw(t, "prices by"),
 		CallOut:  amount("call out"), CrewHour: amount("hour"), Water: amount("water"), Minimum: amount("minimum"),
 		NightFrom: rapid.SampledFrom([]string{"", "18:00"}).Draw(t, "night"),
+		Date:      rapid.SampledFrom([]string{"", "2026-02-25"}).Draw(t, "quoted"),
 		ValidDays: rapid.IntRange(0, 90).Draw(t, "valid"), Terms: anyText(t, "terms"),
 	}
 	for _, sz := range unit.Sizes() {

@@ -22,7 +22,7 @@ func at(format string, args ...any) where { return where(fmt.Sprintf(format, arg
 // that nothing has, and days that no calendar has.
 func (s *Site) checkReferences() error {
 	var p problems
-	checkDate(&p, "job.date", &s.Job)
+	checkDate(&p, "job.date", s.Job.Date)
 	net := &s.Network
 	levels := unique(&p, "network.levels", "name", len(net.Levels), func(i int) string { return net.Levels[i].Name })
 	nodes := unique(&p, "network.nodes", "id", len(net.Nodes), func(i int) string { return string(net.Nodes[i].ID) })
@@ -54,12 +54,13 @@ func (s *Site) checkReferences() error {
 	return p.err()
 }
 
-func checkDate(p *problems, place where, j *Job) {
-	if j.Date == "" {
+// checkDate finds a day that no calendar has; an empty one is no day.
+func checkDate(p *problems, place where, date string) {
+	if date == "" {
 		return
 	}
-	if _, err := time.Parse(time.DateOnly, j.Date); err != nil {
-		p.add(place, quote(j.Date), "a day of the calendar")
+	if _, err := time.Parse(time.DateOnly, date); err != nil {
+		p.add(place, quote(date), "a day of the calendar")
 	}
 }
 

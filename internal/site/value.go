@@ -33,7 +33,7 @@ func Check(v any) error {
 	switch v := v.(type) {
 	case Job:
 		if len(found.list) == 0 {
-			checkDate(&found, "date", &v)
+			checkDate(&found, "date", v.Date)
 		}
 	case Underlay:
 		checkFile(&found, "file", v.File)

@@ -125,9 +125,7 @@ func (s *Site) checkVisits(p *problems) {
 // checkVisit finds what of a visit the schema cannot say: a day that no
 // calendar has, a run twice, more cleaned than there is.
 func checkVisit(p *problems, in string, v *Visit) {
-	if _, err := time.Parse(time.DateOnly, v.Date); err != nil {
-		p.add(at("%sdate", in), quote(v.Date), "a day of the calendar")
-	}
+	checkDate(p, at("%sdate", in), v.Date)
 	first := make(map[RunKey]int, len(v.Runs))
 	for i := range v.Runs {
 		r := &v.Runs[i]

@@ -126,6 +126,7 @@ func priceFields(rates int) []field[site.Prices] {
 		amount("Taking away", "disposal", func(v *prices) *decimal.Decimal { return &v.Disposal }),
 		amount("Least for a job", "minimum", func(v *prices) *decimal.Decimal { return &v.Minimum }),
 		amount("Tax, %", "tax_percent", func(v *prices) *decimal.Decimal { return &v.TaxPercent }),
+		text("Date of the quote", "date", given(func(v *prices) *string { return &v.Date })).like("filled in by hand"),
 		whole("Days it stands", "valid_days", given(func(v *prices) *int { return &v.ValidDays })),
 		note("Terms", "terms", given(func(v *prices) *string { return &v.Terms })),
 	}
