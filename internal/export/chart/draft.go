@@ -54,8 +54,9 @@ type storeyDraft struct {
 	// board, where set, is what the panel is a view of, for a screen.
 	board *Board
 	rank  int // of the labels that are added now
-	// untitled panels have no title at their head.
-	untitled bool
+	// untitled panels have no title at their head; usedOnly leaves out spots that
+	// the plan does not use.
+	untitled, usedOnly bool
 	// thinner is the share of their weight that lines and symbols lose.
 	thinner float64
 }

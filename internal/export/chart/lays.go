@@ -119,6 +119,9 @@ func (sd *storeyDraft) spots() {
 			continue
 		}
 		stays := sd.visits[spot.ID]
+		if sd.usedOnly && len(stays) == 0 && len(sd.plan.Blocks) > 0 {
+			continue
+		}
 		size := spotSize * sd.weight()
 		m := drawing.Mark{At: at, Symbol: drawing.Plate, Size: size, Pen: thinPen, Fill: ink(drawing.White)}
 		lines := []line{{spotName(spot), plain}}

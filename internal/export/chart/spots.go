@@ -26,7 +26,7 @@ const (
 const fewPlaces = 24
 
 // Spots draws a small map into a box of the paper: all drains as thin lines, the
-// spots with the set-ups, the water points, and the hose on the ground with the
+// spots of the plan with their set-ups, the water points, and the hose on the ground with the
 // openings that it leads to, beside north and a scale bar. It fails only where a
 // place of the site is not on Earth.
 func Spots(s *site.Site, p *route.Plan, sys unit.System, box drawing.Box) ([]drawing.Panel, error) {
@@ -79,7 +79,7 @@ func (d *draft) spotsDraft(area drawing.Box) (*storeyDraft, float64) {
 		}
 	}
 	d.widen(&st.box)
-	sd := &storeyDraft{draft: d, whole: st, untitled: true, thinner: spotsThin}
+	sd := &storeyDraft{draft: d, whole: st, untitled: true, usedOnly: true, thinner: spotsThin}
 	sd.panel = panel{st: st, box: area, mid: st.box.middle()}
 	w, h := st.box.size()
 	printed := 0.0
