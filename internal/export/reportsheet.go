@@ -50,13 +50,8 @@ func newReportSheet(w *work) *reportSheet {
 	for _, result := range w.results() {
 		r.Found = append(r.Found, w.foundRow(result))
 	}
-	for _, pipe := range w.undone() {
-		why, cure := w.reason(pipe)
-		g := gap{Pipe: capital(w.thePipe(pipe.id)), What: w.pipeSpec(pipe.id), Length: w.sys.Length(pipe.left()), Why: why, Cure: cure}
-		if pipe.cleaned() > 0 {
-			g.Length += " of " + w.sys.Length(pipe.length)
-		}
-		r.Left = append(r.Left, g)
+	for _, same := range w.alike() {
+		r.Left = append(r.Left, w.leftOver(same))
 	}
 	for i := range w.visits {
 		if v := &w.visits[i]; v.Note != "" {
@@ -67,6 +62,48 @@ func newReportSheet(w *work) *reportSheet {
 		r.History = append(r.History, w.visitRow(&s.Visits[i]))
 	}
 	return r
+}
+
+// alike groups the pipes of which something is left by the reason: those that one
+// run did not reach stand together.
+func (w *work) alike() [][]*pipeWork {
+	type reason struct{ why, cure string }
+	at := map[reason]int{}
+	var groups [][]*pipeWork
+	for _, pipe := range w.undone() {
+		var key reason
+		key.why, key.cure = w.reason(pipe)
+		i, there := at[key]
+		if !there {
+			i = len(groups)
+			at[key], groups = i, append(groups, nil)
+		}
+		groups[i] = append(groups[i], pipe)
+	}
+	return groups
+}
+
+// leftOver words what is left of pipes for one reason.
+func (w *work) leftOver(same []*pipeWork) gap {
+	var names, specs []string
+	var left, whole unit.Length
+	for _, pipe := range same {
+		left, whole = left+pipe.left(), whole+pipe.length
+		names = append(names, strings.TrimPrefix(w.thePipe(pipe.id), "pipe "))
+		if spec := w.pipeSpec(pipe.id); !slices.Contains(specs, spec) {
+			specs = append(specs, spec)
+		}
+	}
+	g := gap{Pipe: "Pipe ", What: strings.Join(specs, "; "), Length: w.sys.Length(left)}
+	if len(names) > 1 {
+		g.Pipe = "Pipes "
+	}
+	g.Pipe += strings.Join(names, ", ")
+	if whole-left > rest {
+		g.Length += " of " + w.sys.Length(whole)
+	}
+	g.Why, g.Cure = w.reason(same[0])
+	return g
 }
 
 // reportFigures is the job in a handful of numbers.
@@ -210,6 +247,8 @@ func (w *work) foundRow(r *site.RunResult) foundRow {
 		row.Cleaned = "not made"
 	case planned-cleaned <= rest:
 		row.Cleaned = "all " + w.sys.Length(planned)
+	case cleaned <= rest:
+		row.Cleaned = "none of " + w.sys.Length(planned)
 	default:
 		row.Cleaned = w.sys.Length(cleaned) + " of " + w.sys.Length(planned)
 	}
