@@ -64,8 +64,40 @@ type catalogue struct {
 func newCatalogue(m *model) *catalogue {
 	c := &catalogue{model: m}
 	c.walk()
+	c.sortColumns()
 	c.linkTargets()
 	return c
+}
+
+// sortColumns puts the columns with one lowest target side by side, the higher
+// targets first, as all that solves over them goes through them: so much of a
+// large site's memory is best read in a row.
+func (c *catalogue) sortColumns() {
+	place := make([]int, len(c.pipes)) // from the highest pipe down
+	for i, p := range c.g.Order {
+		place[p] = len(c.g.Order) - 1 - i
+	}
+	first := make([]int, len(c.pipes)+1)
+	for i := range c.columns {
+		first[place[c.columns[i].low]+1]++
+	}
+	for i := range c.pipes {
+		first[i+1] += first[i]
+	}
+	number := make([]int, len(c.columns))
+	for i := range c.columns {
+		at := &first[place[c.columns[i].low]]
+		number[i] = *at
+		*at++
+	}
+	sorted := make([]column, len(c.columns))
+	for i, col := range c.columns {
+		if col.prev >= 0 {
+			col.prev = number[col.prev]
+		}
+		sorted[number[i]] = col
+	}
+	c.columns = sorted
 }
 
 func (c *catalogue) walk() {
