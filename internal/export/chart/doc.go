@@ -12,7 +12,7 @@
 //     tile.go);
 //   - panels: each is drawn as a list of shapes in metres (runs.go, lays.go,
 //     pipes.go, nodes.go), and package label finds places for its labels
-//     (notes.go);
+//     (notes.go, place.go), for several panels at once;
 //   - the side column: north, scale bars, legend, what is not cleaned and why,
 //     the runs in order and the title block (side.go and what follows it).
 //
@@ -21,6 +21,8 @@
 // with the labels that there is room for (near.go), which stand where they stand
 // whatever part is looked at. A name or a number is repeated along what is longer
 // than a screen (stations.go).
+//
+// [Spots] is a small map of where the trailer stands, for the run sheet.
 //
 // Nothing on the map is told by colour alone: pipe sizes are line weights,
 // materials dash patterns, runs numbers, shortfalls crosses with a letter.
