@@ -5,7 +5,6 @@ import (
 	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 	"time"
@@ -64,8 +63,8 @@ func (job *resultsJob) run(ctx context.Context, args []string, std streams) (int
 	if date == "" {
 		return exitUsage, errors.New("results: the job has no date; say with --date on which day the work was done")
 	}
-	data, err := readResults(table)
-	if err != nil {
+	// Better now than after a long search.
+	if _, err := os.Stat(table); err != nil {
 		return exitUnreadable, err
 	}
 	tables, err := site.LoadTables()
@@ -76,12 +75,9 @@ func (job *resultsJob) run(ctx context.Context, args []string, std streams) (int
 	if err != nil {
 		return code, err
 	}
-	results, err := export.ReadResults(data, s, tables, plan)
+	results, err := export.OpenResults(table, s, tables, plan)
 	if err != nil {
-		return exitUnreadable, fmt.Errorf("%s: %w", table, err)
-	}
-	if len(results) == 0 {
-		return exitUnreadable, fmt.Errorf("%s: no row of the table is filled in", table)
+		return exitUnreadable, err
 	}
 	if err := job.keep(s, date, results); err != nil {
 		return exitUsage, fmt.Errorf("results: %w", err)
@@ -129,18 +125,4 @@ func taken(s *site.Site, p *route.Plan, date string, results []site.RunResult) s
 		fmt.Fprintf(&b, "No result yet for run %s.\n", strings.Join(open, ", "))
 	}
 	return b.String()
-}
-
-// readResults reads a table, no more of it than may be.
-func readResults(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, export.MaxResultsBytes+1))
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	return data, nil
 }

@@ -149,7 +149,7 @@ func TestReadResultsRefuses(t *testing.T) {
 		want string
 	}{
 		{"nothing", nil, "line 1: found an empty table"},
-		{"too much", make([]byte, MaxResultsBytes+1), "line 1: found a table of 8388609 bytes, must be at most 8388608 bytes"},
+		{"too much", make([]byte, MaxResultsBytes+1), "line 1: found a larger table, must be at most 8388608 bytes"},
 		{"another encoding", []byte("run_key,reached_ft\nabc,1\nstra\xdfe,2\n"), "line 3: found the byte 0xdf, must be text in UTF-8"},
 		{"two bytes to a character", []byte("\xff\xfer\x00u\x00n\x00"), "line 1: found the byte 0x00, must be text in UTF-8"},
 		{"no key", []byte(strings.Replace(good, "run_key", "key", 1)), "line 1, column run_key: found no such column"},

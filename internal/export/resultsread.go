@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 	"unicode/utf8"
 
@@ -35,6 +36,28 @@ func (e *ResultsError) Error() string {
 	return fmt.Sprintf("%s: found %s, must be %s", where, e.Found, e.Limit)
 }
 
+// OpenResults reads the results of runs from the file of a filled-in table, as
+// [ReadResults] does. A table in which no row is filled in is an error.
+func OpenResults(path string, s *site.Site, t *site.Tables, p *route.Plan) ([]site.RunResult, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, MaxResultsBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	all, err := ReadResults(data, s, t, p)
+	if err == nil && len(all) == 0 {
+		err = errors.New("no row of the table is filled in")
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return all, nil
+}
+
 // ReadResults reads the results of runs back from the table of [ResultsCSV]
 // after it was filled in. A row whose blanks are all empty is left out. The
 // table may come from a spreadsheet: with semicolons or tabs between the cells
@@ -42,7 +65,7 @@ func (e *ResultsError) Error() string {
 // them. It takes all or nothing; what it cannot take is a [*ResultsError].
 func ReadResults(data []byte, s *site.Site, t *site.Tables, p *route.Plan) ([]site.RunResult, error) {
 	if len(data) > MaxResultsBytes {
-		return nil, &ResultsError{1, "", fmt.Sprintf("a table of %d bytes", len(data)), fmt.Sprintf("at most %d bytes", MaxResultsBytes)}
+		return nil, &ResultsError{1, "", "a larger table", fmt.Sprintf("at most %d bytes", MaxResultsBytes)}
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if at := firstBad(data); at >= 0 {

@@ -96,7 +96,7 @@ func (w *Window) commands() []command {
 		{menu: "Site", name: "Rig, hoses and nozzles…", do: func() { form.RigForm(d, w.win) }},
 		{menu: "Site", name: "Rig library…", do: func() { form.LibraryForm(d, w.win, w.rigFolder()) }},
 		{menu: "Site", name: "Prices…", do: func() { form.PricesForm(d, w.win) }},
-		{menu: "Site", name: "Results of a visit…", do: func() { form.VisitsForm(d, w.win) }, enabled: planned},
+		{menu: "Site", name: "Results of a visit…", do: w.visitsDialog, enabled: planned},
 		{menu: "Site", name: "Levels…", do: func() { form.LevelsForm(d, w.win) }},
 		{menu: "Site", name: "Units, paper and code…", do: func() { form.SettingsForm(d, w.win) }},
 		{menu: "Site", name: "Place on Earth…", do: func() { form.EarthForm(d, w.win) }},

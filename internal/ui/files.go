@@ -17,6 +17,7 @@ import (
 	"linemap/internal/export"
 	"linemap/internal/site"
 	"linemap/internal/ui/desk"
+	"linemap/internal/ui/form"
 )
 
 // unlessChanged goes on at once where nothing is lost by it, else asks first.
@@ -115,6 +116,11 @@ func (w *Window) chooseFile(endings []string, then func(path string)) {
 	}, w.win)
 	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	w.showFileDialog(d)
+}
+
+// visitsDialog opens the form of the visits.
+func (w *Window) visitsDialog() {
+	form.VisitsForm(w.desk, w.win, func(then func(string)) { w.chooseFile([]string{".csv", ".txt"}, then) })
 }
 
 // fileDialog is what Fyne's file dialogs have in common.

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"linemap/internal/export"
 	"linemap/internal/network"
 	"linemap/internal/route"
 	"linemap/internal/site"
@@ -19,9 +20,10 @@ import (
 )
 
 // VisitsForm opens the form of the visits: the blanks of the run sheet, as the
-// crew filled them in, run by run.
-func VisitsForm(d *desk.Desk, w fyne.Window) {
-	v := newVisits(d)
+// crew filled them in, run by run, or from a filled-in table. Choose asks for the
+// file of one.
+func VisitsForm(d *desk.Desk, w fyne.Window, choose func(then func(path string))) {
+	v := newVisits(d, choose)
 	open(d, w, "Results of a visit", fyne.NewSize(860, 620), v.content, v)
 }
 
@@ -45,7 +47,7 @@ type visits struct {
 	putting bool
 }
 
-func newVisits(d *desk.Desk) *visits {
+func newVisits(d *desk.Desk, choose func(then func(path string))) *visits {
 	v := &visits{desk: d, day: widget.NewEntry(), wrong: widget.NewLabel(""), title: widget.NewLabel("")}
 	v.day.PlaceHolder = "2026-03-17"
 	v.day.SetText(d.Site().Job.Date)
@@ -81,7 +83,8 @@ func newVisits(d *desk.Desk) *visits {
 
 	const dayWide, listWide = 130, 330
 	other := container.NewHBox(
-		container.NewGridWrap(fyne.NewSize(dayWide, v.day.MinSize().Height), v.day), iconButton("Add a visit", theme.IconNameContentAdd, v.add), v.remove)
+		container.NewGridWrap(fyne.NewSize(dayWide, v.day.MinSize().Height), v.day), iconButton("Add a visit", theme.IconNameContentAdd, v.add),
+		iconButton("From a table…", theme.IconNameFolderOpen, func() { choose(v.table) }), v.remove)
 	top := container.NewVBox(container.NewBorder(nil, nil, nil, other, v.pick), v.wrong)
 	list := container.New(&leftColumn{listWide}, v.runs)
 	v.content = container.NewBorder(top, nil, list, nil, v.page)
@@ -248,6 +251,36 @@ func (v *visits) add() {
 	}
 	v.say(nil)
 	v.turn(date, v.at)
+}
+
+// table takes the results of a filled-in table into the visit that lies open, or
+// into that of the day that is written beside it.
+func (v *visits) table(path string) {
+	if !v.settle() {
+		return
+	}
+	date := v.date
+	if date == "" {
+		date = strings.TrimSpace(v.day.Text)
+	}
+	all, err := export.OpenResults(path, v.desk.Site(), v.desk.Tables(), v.plan())
+	if err != nil {
+		v.say(err)
+		return
+	}
+	visit := site.Visit{Date: date}
+	if was := v.desk.Site().Visit(date); was != nil {
+		visit = was.Clone()
+	}
+	for _, r := range all {
+		visit.Put(r)
+	}
+	e, err := edit.SetVisit(v.desk.Site(), visit)
+	if err == nil {
+		v.date = date
+		v.desk.Do(e)
+	}
+	v.say(err)
 }
 
 // take removes the visit that lies open.

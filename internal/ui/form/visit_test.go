@@ -1,6 +1,9 @@
 package form
 
 import (
+	"bytes"
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -10,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"linemap/internal/export"
 	"linemap/internal/network"
 	"linemap/internal/site"
 	"linemap/internal/unit"
@@ -23,7 +27,7 @@ func visiting(t *testing.T) (*bench, fyne.Window, *visits) {
 	b := newBench(t, "restaurant")
 	b.Site().Visits = nil
 	b.planned()
-	v := newVisits(b.Desk)
+	v := newVisits(b.Desk, nil)
 	open(b.Desk, w, "Results of a visit", fyne.NewSize(860, 620), v.content, v)
 	return b, w, v
 }
@@ -115,6 +119,35 @@ func TestVisitsOfAnotherPlan(t *testing.T) {
 	assert.Equal(t, old, b.Site().Visits[0].Runs[0])
 	assert.Empty(t, typeIn(t, w, "Counter reached", "0"))
 	assert.Zero(t, b.Site().Visits[0].Runs[0].Pipes[0].Cleaned, "a run that was not made cleaned nothing")
+}
+
+// TestResultsFromATable takes a filled-in table in as one step, and says what is
+// wrong with one.
+func TestResultsFromATable(t *testing.T) {
+	b, _, v := visiting(t)
+	v.day.SetText("2026-03-17")
+	plan := b.Planning().Plan
+	table, err := export.ResultsCSV(b.Site(), b.Tables(), plan, export.Options{})
+	require.NoError(t, err)
+	path := filepath.Join(t.TempDir(), "results.csv")
+	fill := func(reached string) {
+		filled := bytes.Replace(table, []byte(",,,,,,,,,,"), []byte(","+reached+",sand,,,,,,,,"), 1)
+		require.NoError(t, os.WriteFile(path, filled, 0o600))
+		v.table(path)
+	}
+	fill("far")
+	assert.Contains(t, v.wrong.Text, "line 2, column reached_ft: found \"far\"")
+	assert.Empty(t, b.Site().Visits)
+	fill("12")
+	assert.Empty(t, v.wrong.Text)
+	require.Len(t, b.Site().Visits, 1)
+	require.Len(t, b.Site().Visits[0].Runs, 1)
+	assert.Equal(t, "sand", b.Site().Visits[0].Runs[0].Found)
+	assert.Equal(t, "2026-03-17", v.date)
+	b.Undo()
+	assert.Empty(t, b.Site().Visits)
+	v.table("none.csv")
+	assert.Contains(t, v.wrong.Text, "none.csv")
 }
 
 // TestPlaceOnEarth writes a place with all its digits, and forgets it.
