@@ -20,6 +20,7 @@ type ground struct {
 	node   map[network.NodeID]int
 	pipe   map[network.PipeID]int
 	pipes  []measured
+	above  [][]int // by pipe, the pipes that flow on in it
 	// What has been worked out before: operating points, and which pipes can be
 	// reached with which rules forgotten.
 	points  map[pointKey]point
@@ -57,6 +58,7 @@ func survey(s *site.Site, t *site.Tables, r *report) *ground {
 	for i := range g.net.Pipes {
 		g.pipes = append(g.pipes, g.measure(i, r))
 	}
+	g.findAbove()
 	return g
 }
 

@@ -1,10 +1,12 @@
 package audit
 
 import (
+	"math"
 	"slices"
 
 	"linemap/internal/network"
 	"linemap/internal/rig"
+	"linemap/internal/unit"
 )
 
 // waiver is how a pipe is looked at: with how much slack, and with which rules
@@ -42,7 +44,7 @@ func (g *ground) reachable(pipe int, w waiver) bool {
 
 // tryAll tries every way, hose and spot on one pipe.
 func (g *ground) tryAll(pipe int, w waiver) bool {
-	for _, way := range g.ways(pipe) {
+	for way := range g.waysWithin(pipe, g.longest(w)) {
 		if w.only != "" && w.only != g.nodeID(way.access) {
 			continue
 		}
@@ -53,6 +55,18 @@ func (g *ground) tryAll(pipe int, w waiver) bool {
 		}
 	}
 	return false
+}
+
+// longest is how long a way may be at the most.
+func (g *ground) longest(w waiver) unit.Length {
+	if w.reel {
+		return unit.Length(math.Inf(1))
+	}
+	longest := unit.Length(0)
+	for i := range g.site.Rig.Hoses {
+		longest = max(longest, g.site.Rig.Hoses[i].Length)
+	}
+	return longest + hair
 }
 
 // reaches tells whether a run of a hose along a way, or along one that goes on
@@ -73,12 +87,12 @@ func (g *ground) reaches(way way, at int, hose *rig.Hose, w waiver) bool {
 		return false // then only the reel and the spots count, and a longer way has it no easier
 	}
 	last := way.pipes[len(way.pipes)-1]
-	for next := range g.pipes {
-		follows := g.graph.Next[next] == last
-		if way.down {
-			follows = g.graph.Next[last] == next
-		}
-		if !follows || slices.Contains(way.pipes, next) {
+	onward := g.above[last]
+	if way.down {
+		onward = []int{g.graph.Next[last]}
+	}
+	for _, next := range onward {
+		if next < 0 || slices.Contains(way.pipes, next) {
 			continue
 		}
 		longer := way
