@@ -17,17 +17,15 @@ type attempt struct {
 	over   unit.Length // hose lacking from that spot; negative is to spare
 }
 
-// attempts tries every access, way and hose on one pipe.
-func (m *model) attempts(pipe int) []attempt {
+// attempts tries every access near enough to matter, way and hose on one pipe.
+func (e *explainer) attempts(pipe int) []attempt {
 	var out []attempt
-	for a := range m.access {
-		for _, path := range m.ways(a, pipe) {
-			if !m.entry(a, path[0]).Open {
-				continue
-			}
-			for h := range m.site.Rig.Hoses {
-				out = append(out, m.attempt(a, h, path))
-			}
+	for _, in := range e.waysIn(pipe) {
+		if !e.entry(in.access, in.path[0]).Open {
+			continue
+		}
+		for h := range e.site.Rig.Hoses {
+			out = append(out, e.attempt(in.access, h, in.path))
 		}
 	}
 	return out
@@ -50,12 +48,9 @@ func (m *model) attempt(access, hose int, path []int) attempt {
 	return t
 }
 
-// ways lists the pipes that a hose goes through from an access to a pipe and
+// waysFrom lists the pipes that a hose goes through from a node to a pipe and
 // along it, without turning about: against the flow, with the flow, or both
 // where pipes run in a loop.
-func (m *model) ways(access, pipe int) [][]int { return m.waysFrom(m.access[access].node, pipe) }
-
-// waysFrom does so for any node.
 func (m *model) waysFrom(node, pipe int) [][]int {
 	var out [][]int
 	var up []int

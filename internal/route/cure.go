@@ -52,7 +52,7 @@ func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
 // remedies lists what would mend an attempt, by all that is wrong with it.
 func (e *explainer) remedies(i int, t *attempt) []remedy {
 	prices := &e.tables.Cures
-	var hose, pull, nozzle, blocked bool
+	var hose, pull, nozzle, blocked, branch bool
 	for _, b := range t.broken {
 		switch b.reason {
 		case PullShort:
@@ -61,6 +61,8 @@ func (e *explainer) remedies(i int, t *attempt) []remedy {
 			nozzle = true
 		case Blocked:
 			blocked = true
+		case BranchTurn:
+			branch = true
 		default:
 			hose = true
 		}
@@ -71,6 +73,8 @@ func (e *explainer) remedies(i int, t *attempt) []remedy {
 	switch {
 	case blocked:
 		return one(ClearByHand, prices.ClearByHand)
+	case branch:
+		return one(SmallerHose, prices.SteerableHose)
 	case hose, !t.reelHolds() && (pull || nozzle):
 		return one(SmallerHose, prices.SmallerHose)
 	case nozzle:
@@ -96,7 +100,7 @@ func (e *explainer) moreHose(i int, t *attempt) []remedy {
 	out := []remedy{{
 		Cure: Cure{Kind: LongerHose, Length: t.over}, attempt: i,
 		price: float64(t.over) * prices.HosePerMetre,
-		try:   func() gain { return gainOf(newCatalogue(e.withHose(t.way.hose, t.over)), e.missing) },
+		try:   func() gain { return e.gainOfHose(t) },
 	}}
 	if lay := e.layTo(t.way.access, t.spot) - t.over; lay >= nearest {
 		out = append(out, remedy{
@@ -105,14 +109,6 @@ func (e *explainer) moreHose(i int, t *attempt) []remedy {
 		})
 	}
 	return out
-}
-
-// gainFrom measures what one access of a trial adds to what is cleaned anyway.
-func (e *explainer) gainFrom(t *model, access int) gain {
-	c := &catalogue{model: t, given: e.reachable}
-	c.walkFrom(access)
-	c.linkTargets()
-	return gainOf(c, e.missing)
 }
 
 // cleanouts lists new cleanouts for a pipe: on the lowest of the pipes not
@@ -151,10 +147,10 @@ func (e *explainer) overTank(t *attempt) (unit.Volume, bool) {
 			continue
 		}
 		least, found := unit.Volume(0), false
-		for i := range e.columns {
+		for _, i := range e.byLow[q] {
 			col := &e.columns[i]
 			end := &e.places[col.end]
-			if col.low != q || !end.down && col.prev >= 0 || end.access != t.way.access || end.hose != t.way.hose {
+			if !end.down && col.prev >= 0 || end.access != t.way.access || end.hose != t.way.hose {
 				continue
 			}
 			if over, ok := e.columnOver(col, e.bestInflow(end)); ok && (!found || over < least) {

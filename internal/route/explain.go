@@ -1,12 +1,40 @@
 package route
 
-import "linemap/internal/unit"
+import (
+	"slices"
+
+	"linemap/internal/unit"
+)
 
 // explainer finds why targets are not cleaned, and what would cure it.
 type explainer struct {
 	*catalogue
 	missing  []bool       // by pipe
 	cleanout map[int]gain // what a new cleanout on a pipe gains
+	at       map[int]int  // the access of a node
+	farthest unit.Length  // the longest way that is looked at
+	longer   map[hoseBy]gain
+	work     int           // places walked for longer hoses so far
+	bench    []modelAccess // the accesses, to try a change on
+}
+
+// newExplainer explains the shortfalls of a catalogue.
+func newExplainer(c *catalogue) *explainer {
+	e := &explainer{
+		catalogue: c, missing: make([]bool, len(c.pipes)), cleanout: map[int]gain{},
+		at: make(map[int]int, len(c.access)), longer: map[hoseBy]gain{}, bench: slices.Clone(c.access),
+	}
+	for a := range c.access {
+		e.at[c.access[a].node] = a
+	}
+	for i := range c.site.Rig.Hoses {
+		e.farthest = max(e.farthest, c.site.Rig.Hoses[i].Length)
+	}
+	if prices := &c.tables.Cures; prices.HosePerMetre > 0 {
+		// More hose than this is dearer than a cleanout.
+		e.farthest += unit.Length(prices.NewCleanout / prices.HosePerMetre)
+	}
+	return e
 }
 
 // explain says of every target that is not cleaned why. dry lists those that
@@ -14,7 +42,7 @@ type explainer struct {
 // tells of those that only decisions made by hand keep from being cleaned; nil
 // without any.
 func (c *catalogue) explain(dry []int, lacking unit.Volume, h *hand) []Shortfall {
-	e := &explainer{catalogue: c, missing: make([]bool, len(c.pipes)), cleanout: map[int]gain{}}
+	e := newExplainer(c)
 	for p := range c.pipes {
 		e.missing[p] = c.pipes[p].target && !c.reachable[p] && !(h != nil && h.c.reachable[p])
 	}

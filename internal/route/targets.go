@@ -53,11 +53,18 @@ func (c *catalogue) markReachable() bool {
 			}
 		}
 	}
-	cut := make([]bool, len(c.places)) // crosses such a target, up to here
+	return c.cutAt(func(p int) bool {
+		return c.pipes[p].target && !c.reachable[p] && (c.given == nil || !c.given[p])
+	})
+}
+
+// cutAt takes out of use the columns whose path crosses a dirty pipe, and
+// reports whether there was any.
+func (c *catalogue) cutAt(dirty func(pipe int) bool) bool {
+	cut := make([]bool, len(c.places)) // crosses such a pipe, up to here
 	for i := range c.places {
 		p := &c.places[i]
-		dirty := c.pipes[p.pipe].target && !c.reachable[p.pipe] && (c.given == nil || !c.given[p.pipe])
-		cut[i] = dirty || p.prev >= 0 && cut[p.prev]
+		cut[i] = dirty(p.pipe) || p.prev >= 0 && cut[p.prev]
 	}
 	again := false
 	for i := range c.columns {

@@ -16,11 +16,12 @@ var trialEntry = unit.Degrees(45)
 
 // withCleanout adds a cleanout at the lower end of a pipe, facing upstream and
 // as large as the pipe, and returns its index.
-func (m *model) withCleanout(pipe int) (*model, int) {
-	t := *m
+func (e *explainer) withCleanout(pipe int) (*model, int) {
+	t, m := *e.model, e.model
 	a := modelAccess{node: m.g.Down[pipe], size: m.pipes[pipe].size, trial: true, trialPipe: pipe}
 	a.near, _ = m.nearTo(m.openingOf(&a)) // as many as may be
-	t.access = append(slices.Clone(m.access), a)
+	e.onBench(&t)
+	t.access = append(t.access, a)
 	return &t, len(t.access) - 1
 }
 
@@ -33,43 +34,53 @@ func (m *model) trialOpening(pipe int) *network.Node {
 
 // withHose makes a hose longer.
 func (m *model) withHose(hose int, by unit.Length) *model {
+	t := m.reeled(hose, by)
+	t.access = slices.Clone(m.access)
+	_ = t.addNear() // where they are too many, as many as may be
+	return t
+}
+
+// reeled is the model with a hose made longer; the spots near an access stay as
+// they are.
+func (m *model) reeled(hose int, by unit.Length) *model {
 	t, s := *m, *m.site
 	s.Rig.Hoses = slices.Clone(s.Rig.Hoses)
 	s.Rig.Hoses[hose].Length += by
 	t.site, t.ops = &s, newOperations(&s.Rig)
-	t.access = slices.Clone(m.access)
-	_ = t.addNear() // where they are too many, as many as may be
 	return &t
+}
+
+// withHoseAt makes a hose longer, to be tried from one access only.
+func (e *explainer) withHoseAt(access, hose int, by unit.Length) *model {
+	t := e.reeled(hose, by)
+	e.onBench(t)
+	if by > 0 {
+		g := *e.ground
+		g.reach += by
+		t.ground = &g
+	}
+	a := &t.access[access]
+	a.near, _ = t.nearTo(t.openingOf(a))
+	return t
+}
+
+// onBench gives a trial accesses of its own to change, until the next trial.
+func (e *explainer) onBench(t *model) {
+	e.bench = append(e.bench[:0], e.access...)
+	t.access = e.bench
 }
 
 // withSpot adds a spot that serves one access only, as near as told, at the
 // best water of the site.
-func (m *model) withSpot(access int, lay unit.Length) *model {
-	t := *m
+func (e *explainer) withSpot(access int, lay unit.Length) *model {
+	t, m := *e.model, e.model
 	spot := modelSpot{spot: &site.Spot{}}
 	for i := range m.site.Water {
 		spot.inflow = max(spot.inflow, m.site.FillFlow(&m.site.Water[i]))
 	}
 	t.spots = append(slices.Clone(m.spots), spot)
-	t.access = slices.Clone(m.access)
+	e.onBench(&t)
 	a := &t.access[access]
 	a.near = append(slices.Clone(a.near), nearSpot{spot: len(m.spots), lay: lay})
 	return &t
-}
-
-// gain is what a trial makes reachable of the pipes that are missing.
-type gain struct {
-	reach  []bool
-	length unit.Length
-}
-
-// gainOf measures a trial whose catalogue is c.
-func gainOf(c *catalogue, missing []bool) gain {
-	g := gain{reach: c.reachable}
-	for p, yes := range missing {
-		if yes && c.reachable[p] {
-			g.length += c.pipes[p].length
-		}
-	}
-	return g
 }

@@ -134,7 +134,7 @@ func checkRows[T ~float64](rows []network.Row[T]) error {
 func (c *CureRow) check() error {
 	for name, price := range map[string]float64{
 		"new_cleanout": c.NewCleanout, "new_spot": c.NewSpot, "hose_per_metre": c.HosePerMetre,
-		"smaller_hose": c.SmallerHose, "other_nozzle": c.OtherNozzle, "stronger_rig": c.StrongerRig,
+		"smaller_hose": c.SmallerHose, "steerable_hose": c.SteerableHose, "other_nozzle": c.OtherNozzle, "stronger_rig": c.StrongerRig,
 		"clear_by_hand": c.ClearByHand,
 	} {
 		if !(price > 0) {

@@ -78,8 +78,11 @@ type CureRow struct {
 	NewSpot      float64 `json:"new_spot"`
 	HosePerMetre float64 `json:"hose_per_metre"`
 	SmallerHose  float64 `json:"smaller_hose"`
-	OtherNozzle  float64 `json:"other_nozzle"`
-	StrongerRig  float64 `json:"stronger_rig"`
-	ClearByHand  float64 `json:"clear_by_hand"`
-	Source       string  `json:"source"`
+	// SteerableHose is a hose that is steered into a branch: hard to come by, so
+	// that a cleanout goes first.
+	SteerableHose float64 `json:"steerable_hose"`
+	OtherNozzle   float64 `json:"other_nozzle"`
+	StrongerRig   float64 `json:"stronger_rig"`
+	ClearByHand   float64 `json:"clear_by_hand"`
+	Source        string  `json:"source"`
 }

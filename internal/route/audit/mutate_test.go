@@ -71,8 +71,9 @@ func (f field) spoil() {
 
 // free are the fields that the rules leave to the planner: words for a reader,
 // where a warning of its own judgement stands, a bound that is lower than it
-// could be, whether the search was stopped, and how good another plan is.
-var free = regexp.MustCompile(`Name$|(Fittings\[\d+\]|Shortfalls\[\d+\]|Rule)\.What$|^\.Bound$|^\.Stopped$|\.Flags\[\d+\]\.At$|\.FreeProven$`)
+// could be, whether the search was stopped, how good another plan is, and by how
+// much what was not chosen is worse.
+var free = regexp.MustCompile(`Name$|(Fittings\[\d+\]|Shortfalls\[\d+\]|Rule)\.What$|^\.Bound$|^\.Stopped$|\.Flags\[\d+\]\.At$|\.FreeProven$|\.Instead\[\d+\]\.(Choice|Own|Other|At|Dearer|Move|Pressures\[\d\]|Force|Nozzle)$`)
 
 func TestEveryFieldOfThePlanIsChecked(t *testing.T) {
 	for i, f := range fields(yardPlan()) {

@@ -2,9 +2,11 @@ package audit
 
 import (
 	"fmt"
+	"slices"
 
 	"linemap/internal/route"
 	"linemap/internal/site"
+	"linemap/internal/unit"
 )
 
 // whys checks what the plan tells of the runs that it does not make: each run
@@ -44,16 +46,46 @@ func (c *checker) instead(i *route.Instead, r *run, place string) {
 		return
 	}
 	n.name = place
+	leaves := unit.Length(0)
+	if i.Not == nil {
+		leaves = c.leftBy(&n, r)
+	}
+	c.sameLength(RuleWhy, place, "pipe left to another run", i.Leaves, leaves)
 	switch {
 	case i.Not == nil:
-		if i.Leaves == 0 && !c.makeable(&n, lenient) {
+		if leaves == 0 && !c.makeable(&n, lenient) {
 			c.add(RuleWhy, place, "%+v is told to be possible, and no rule allows it", i.Run)
 		}
 	case i.Not.Key != i.Run:
 		c.differ(RuleWhy, place, "run that is not made", i.Not.Key, i.Run)
-	case i.Not.What == route.BreaksRule && (i.Not.Rule == nil || !c.ruleIsBroken(i.Not.Rule, &n, n.hops[len(n.hops)-1].pipe)):
-		c.add(RuleWhy, place, "the rule told is not broken by %+v", i.Run)
-	case i.Not.What == route.FacesAway && leads(c.net.Nodes[n.access].Access, n.down):
-		c.add(RuleWhy, place, "%s leads there", c.nodeName(n.access))
+	case !c.barredSo(i.Not, &n):
+		c.add(RuleWhy, place, "%s is not so of %+v", i.Not.What, i.Run)
 	}
+}
+
+// leftBy is the pipe that a run of the plan cleans and another does not go
+// through.
+func (c *checker) leftBy(n *named, r *run) (sum unit.Length) {
+	for i, h := range r.hops {
+		if r.cleaned[i] && !slices.ContainsFunc(n.hops, func(o hop) bool { return o.pipe == h.pipe }) {
+			sum += c.pipes[h.pipe].length
+		}
+	}
+	return sum
+}
+
+// barredSo tells whether a run cannot be made for what is told.
+func (c *checker) barredSo(b *route.Breach, n *named) bool {
+	if (b.Rule != nil) != (b.What == route.BreaksRule) || (b.Pipe != "") != (b.What == route.OverUncleaned) || b.Other != (site.RunKey{}) {
+		return false
+	}
+	switch b.What {
+	case route.BreaksRule:
+		return c.ruleIsBroken(b.Rule, n, n.hops[len(n.hops)-1].pipe)
+	case route.FacesAway:
+		return !leads(c.net.Nodes[n.access].Access, n.down)
+	case route.OverUncleaned:
+		return c.gaps()[c.pipe[b.Pipe]] && slices.ContainsFunc(n.hops, func(h hop) bool { return c.pipeID(h.pipe) == b.Pipe })
+	}
+	return false
 }
