@@ -12,8 +12,9 @@
 // its references, and takes all or nothing: a [LoadError] lists each place by
 // ids, the value found and the limit. Members of a later program survive a
 // round trip. [Site.Findings] says what looks wrong with a document that did
-// load, [LoadTables] reads the trade's figures, and [Site.LayLength] and
-// [Site.Inflow] measure what hose and water a spot has.
+// load, [LoadTables] reads the trade's figures, [Site.LayLength] and
+// [Site.Inflow] measure what hose and water a spot has, and [Site.ComeBack] says
+// by when the history of visits asks for another.
 package site
 
 import (

@@ -9,5 +9,6 @@
 // may be stands in the schema of the site file and nowhere else.
 //
 // [New] makes the card. The dialogs are functions named after what they are
-// about: [JobForm], [RigForm], [LibraryForm], [LevelsForm], [SettingsForm].
+// about: [JobForm], [RigForm], [LibraryForm], [PricesForm], [VisitsForm],
+// [LevelsForm], [SettingsForm], [EarthForm].
 package form
