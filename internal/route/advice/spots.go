@@ -1,0 +1,106 @@
+package advice
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"linemap/internal/network"
+	"linemap/internal/site"
+	"linemap/internal/site/edit"
+	"linemap/internal/unit"
+)
+
+// Spot is a place for one more spot and what the plan with it comes to.
+type Spot struct {
+	At   network.Point `json:"at"`
+	Area site.AreaID   `json:"area"`
+	Row
+}
+
+// Effort of the search for spots, in places looked at: as many plans as pipes
+// allow.
+const (
+	mostSpots  = 24
+	leastSpots = 4
+	spotWork   = 5000
+)
+
+// Spots proposes one more spot: it plans the site with a spot at each of a few
+// places in the stand areas, out of keep-clear areas and within the supply hose
+// of a water point, and returns those that reach more or save minutes, the best
+// first.
+func Spots(ctx context.Context, s *site.Site, t *site.Tables, base Outcome) ([]Spot, error) {
+	var out []Spot
+	for _, at := range places(s, min(max(spotWork/(len(s.Network.Pipes)+1), leastSpots), mostSpots)) {
+		with := s.Clone()
+		with.ByHand = site.ByHand{}
+		e, err := edit.PlaceSpot(with, at.At)
+		if err != nil {
+			return nil, err
+		}
+		e.Do(with)
+		o, err := Weigh(ctx, with, t)
+		if err != nil {
+			return nil, err
+		}
+		what := fmt.Sprintf("a spot %s east, %s north", s.Units.Length(at.At.X), s.Units.Length(at.At.Y))
+		if at.Row = rowOf(what, o, base); o.Better(&base) {
+			out = append(out, at)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Spot) int {
+		switch {
+		case a.Better(&b.Outcome):
+			return -1
+		case b.Better(&a.Outcome):
+			return 1
+		}
+		return 0
+	})
+	return out, nil
+}
+
+// places lists at most so many places for a spot, spread over the stand areas.
+func places(s *site.Site, most int) (out []Spot) {
+	for i := range s.Areas {
+		a := &s.Areas[i]
+		if a.Kind != site.Stand {
+			continue
+		}
+		low, high := network.Bounds(a.Outline)
+		const across = 9
+		for x := 1; x <= across; x++ {
+			for y := 1; y <= across; y++ {
+				at := network.Point{
+					X: low.X + (high.X-low.X)*unit.Length(x)/(across+1), Y: low.Y + (high.Y-low.Y)*unit.Length(y)/(across+1),
+				}
+				if a.Contains(at) && !keptClear(s, at) && watered(s, at) {
+					out = append(out, Spot{At: at, Area: a.ID})
+				}
+			}
+		}
+	}
+	if len(out) <= most {
+		return out
+	}
+	thin := make([]Spot, most)
+	for i := range thin {
+		thin[i] = out[(2*i+1)*len(out)/(2*most)]
+	}
+	return thin
+}
+
+func keptClear(s *site.Site, at network.Point) bool {
+	return slices.ContainsFunc(s.Areas, func(a site.Area) bool { return a.Kind == site.KeepClear && a.Contains(at) })
+}
+
+// watered tells whether the supply hose reaches a water point; any place will do
+// on a site without one.
+func watered(s *site.Site, at network.Point) bool {
+	if len(s.Water) == 0 {
+		return true
+	}
+	_, from := s.Inflow(&site.Spot{At: at})
+	return from != nil
+}
