@@ -7,13 +7,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/govalues/decimal"
 	"github.com/stretchr/testify/require"
 
 	"linemap/internal/route"
 	"linemap/internal/route/sample"
-	"linemap/internal/site"
-	"linemap/internal/unit"
 )
 
 // BenchmarkPapers makes each paper of the flats and of streets of up to 10,000
@@ -21,34 +18,37 @@ import (
 // second, all of the largest site within ten.
 func BenchmarkPapers(b *testing.B) {
 	all := demos(b)
-	works := []demo{all[slices.IndexFunc(all, func(d demo) bool { return d.name == "flats" })]}
+	b.Run("flats", func(b *testing.B) {
+		writeEach(b, all[slices.IndexFunc(all, func(d demo) bool { return d.name == "flats" })])
+	})
 	for _, pipes := range []int{480, 2000, 10_000} {
-		d := demo{name: fmt.Sprint(pipes, " pipes"), site: sample.Streets(1, pipes), tables: all[0].tables}
-		ctx, stop := context.WithTimeout(b.Context(), 20*time.Second)
-		var err error
-		d.plan, err = route.Solve(ctx, d.site, d.tables, route.Options{})
-		stop()
-		require.NoError(b, err)
-		works = append(works, d)
+		b.Run(fmt.Sprint(pipes, " pipes"), func(b *testing.B) {
+			d := demo{site: sample.Streets(1, pipes), tables: all[0].tables}
+			ctx, stop := context.WithTimeout(b.Context(), 20*time.Second)
+			defer stop()
+			var err error
+			d.plan, err = route.Solve(ctx, d.site, d.tables, route.Options{})
+			require.NoError(b, err)
+			writeEach(b, d)
+		})
 	}
-	for _, d := range works {
-		s := d.site.Clone()
-		s.Geo = &site.Geo{Latitude: unit.Degrees(41.88), Longitude: unit.Degrees(-87.63)}
-		s.Prices.Currency, s.Prices.Units, s.Prices.CallOut = "USD", unit.US, decimal.MustParse("95")
-		try := func(name string, papers []Paper) {
-			b.Run(d.name+"/"+name, func(b *testing.B) {
-				dir := b.TempDir()
-				for b.Loop() {
-					files, err := WritePapers(dir, papers, s, d.tables, d.plan, Options{})
-					require.NoError(b, err)
-					b.ReportMetric(float64(len(files)), "files")
-				}
-			})
-		}
-		papers := slices.DeleteFunc(Papers(), func(p Paper) bool { return p.Lacks(s) != nil })
-		for _, p := range papers {
-			try(p.Key, []Paper{p})
-		}
-		try("all", papers)
+}
+
+// writeEach writes each paper of a job, then all.
+func writeEach(b *testing.B, d demo) {
+	s := complete(d)
+	try := func(name string, papers []Paper) {
+		b.Run(name, func(b *testing.B) {
+			dir := b.TempDir()
+			for b.Loop() {
+				files, err := WritePapers(dir, papers, s, d.tables, d.plan, Options{})
+				require.NoError(b, err)
+				b.ReportMetric(float64(len(files)), "files")
+			}
+		})
 	}
+	for _, p := range Papers() {
+		try(p.Key, []Paper{p})
+	}
+	try("all", Papers())
 }
