@@ -132,6 +132,7 @@ func TestPapersAlone(t *testing.T) {
 	s := demos(t)[0].site.Clone()
 	s.Geo = &site.Geo{Latitude: unit.Degrees(41.88), Longitude: unit.Degrees(-87.63)}
 	s.Prices = site.Prices{Currency: "USD", Units: unit.US, CallOut: decimal.MustParse("95")}
+	s.Visits = []site.Visit{{Date: "2026-03-17"}}
 	names := map[string]bool{}
 	for _, p := range Papers() {
 		require.NoError(t, p.Lacks(s), p.Key)
@@ -151,7 +152,7 @@ func TestPapersThatFail(t *testing.T) {
 	s.Spots[0].At.X = 1e9
 	for key, want := range map[string]string{
 		"map": `map: spot "yard" lies at`, "svg": `svg: map: spot "yard" lies at`, "png": `png: map: spot "yard" lies at`,
-		"geojson": "geojson: " + ErrNoGeo.Error(), "quote": "quote: no prices: ",
+		"geojson": "geojson: " + ErrNoGeo.Error(), "quote": "quote: no prices: ", "report": "report: the site has no visit yet",
 	} {
 		papers, err := ChoosePapers(key)
 		require.NoError(t, err)
