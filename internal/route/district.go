@@ -35,7 +35,7 @@ func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), p
 		d.settle()
 		d.rebuild()
 		d.report()
-		again = d.thin()
+		again = d.thin() > len(d.visits)/100 && ctx.Err() == nil
 	}
 	d.settle()
 	d.report()
@@ -45,13 +45,17 @@ func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), p
 		d.bound = bound
 		d.report()
 	}
-	plan.Bound = d.relaxed.bound(ctx, toTicks(plan.Cost), districtRounds).duration()
+	plan.Bound = d.relaxed.bound(ctx, toTicks(plan.Cost), d.rounds()).duration()
 	plan.Stopped = ctx.Err() != nil && plan.Bound < plan.Cost
 	return left, nil
 }
 
-// districtRounds is the number of steps of the subgradient method for a district.
-const districtRounds = 100
+// rounds is the number of steps of the subgradient method for the bound: fewer
+// for more candidates, but enough to come near its end.
+func (d *district) rounds() int {
+	const work, least, most = 25_000_000, 40, 150
+	return max(least, min(most, work/(len(d.columns)+1)))
+}
 
 func (d *district) report() {
 	if d.progress != nil {
@@ -60,8 +64,8 @@ func (d *district) report() {
 }
 
 // thin tries to do without each visit, those with the least to do first, and
-// reports whether it could do without any.
-func (d *district) thin() (thinner bool) {
+// counts those it could do without.
+func (d *district) thin() (less int) {
 	minutes := make([]ticks, len(d.visits))
 	drawn := make([]unit.Volume, len(d.visits))
 	for _, r := range d.runs() {
@@ -75,16 +79,16 @@ func (d *district) thin() (thinner bool) {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(minutes[a], minutes[b]) })
 	for _, v := range order {
 		if d.ctx.Err() != nil {
-			return false
+			return less
 		}
 		d.tried++
 		// A visit begins with a tankful, which [lineup.thirst] does not know of.
 		tankful := min(drawn[v], d.site.Rig.Tank.Volume-d.site.Rig.Tank.Stop)
 		if d.leaveOut(v, ticks(float64(tankful)*d.fetch[d.visits[v].key.spot])) {
-			thinner = true
+			less++
 		}
 	}
-	return thinner
+	return less
 }
 
 // rebuild forgets the visits that are left out or have no run, and joins those

@@ -40,12 +40,12 @@ func TestDistrictsAtRandom(t *testing.T) {
 		if rapid.Bool().Draw(t, "loops") {
 			draw = sample.LoopedStreets
 		}
-		s := draw(rapid.Uint64().Draw(t, "seed"), rapid.IntRange(500, 1200).Draw(t, "pipes"))
+		s := draw(rapid.Uint64().Draw(t, "seed"), rapid.IntRange(450, 700).Draw(t, "pipes"))
 		if rapid.Bool().Draw(t, "short of water") {
 			s.Water = s.Water[:rapid.IntRange(0, len(s.Water)).Draw(t, "water points")]
 		}
 		if rapid.Bool().Draw(t, "few spots") {
-			s.Spots = s.Spots[:rapid.IntRange(0, len(s.Spots)).Draw(t, "spots")]
+			s.Spots = s.Spots[:rapid.IntRange(len(s.Spots)/2, len(s.Spots)).Draw(t, "spots")]
 		}
 		p, err := route.Solve(context.Background(), s, tab, route.Options{})
 		require.NoError(t, err)

@@ -85,10 +85,26 @@ has no water point, what the tank cannot serve is a shortfall. Pack-up leaves th
 empty, by refilling or draining while packing; what takes longer is charged
 before it as a fill or drain event.
 
+Rings. Where flow divides or pipes close a ring, every pipe still has one way to
+the outlet, so ways are a forest: a ring is parted at the pipe that no way goes on
+into. That pipe is cleaned like any other, up from its lower end or down from
+its upper one.
+
 Objective. First reach everything reachable, then the least crew minutes. The
 search minimises the minutes without waiting, filling and draining (dry); the
 water is simulated on its result. [Plan.Bound] bounds the dry minutes from
 below, so it bounds the whole.
+
+Size. A site of up to [searchTargets] targets is planned by search over blocks. A
+larger one is planned as a district: a sweep of visits up the drains, followed by
+visits that are known to clean everything, from which those are left out that do
+not pay. The runs in a sequence of visits are found by dynamic programming up the
+forest, where the cost of a target is a staircase over the visits; leaving a visit
+out asks again only for the targets that had it for a choice, and those below
+them. There the minutes that water takes are part of what is minimised, by a rule
+of thumb, and of the bound: what a stay draws above a tankful has to be fetched.
+Time and memory grow with the number of candidates; a bound by Lagrangian cost
+splitting says how good the plan is.
 
 Decisions by hand. A [site.RunKey] names every run of its spot, hose, access,
 direction and last pipe, whatever it cleans; one that names something that is
