@@ -53,7 +53,7 @@ func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), p
 // rounds is the number of steps of the subgradient method for the bound: fewer
 // for more candidates, but enough to come near its end.
 func (d *district) rounds() int {
-	const work, least, most = 25_000_000, 40, 150
+	const work, least, most = 25_000_000, 40, 120
 	return max(least, min(most, work/(len(d.columns)+1)))
 }
 

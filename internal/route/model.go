@@ -35,6 +35,8 @@ type model struct {
 	pipes  []modelPipe
 	access []modelAccess
 	spots  []modelSpot
+	// accessAt is, by node, the access in service there, -1 for none.
+	accessAt []int
 	// above[p] lists the pipes whose way goes through p next.
 	above [][]int
 	// deposits numbers the deposits so that a set of them is a bit mask.
@@ -210,11 +212,13 @@ func (m *model) setTimes(mp *modelPipe, p *network.Pipe, row site.DepositRow, ki
 }
 
 func (m *model) addAccesses() {
+	m.accessAt = slices.Repeat([]int{-1}, len(m.site.Network.Nodes))
 	for i := range m.site.Network.Nodes {
 		n := &m.site.Network.Nodes[i]
 		if n.Kind != network.KindAccess || n.Access == nil || n.Access.OutOfService {
 			continue
 		}
+		m.accessAt[i] = len(m.access)
 		m.access = append(m.access, modelAccess{node: i, riser: n.Access.Riser, size: n.Access.Size})
 	}
 }

@@ -39,8 +39,8 @@ func (m *model) find(key site.RunKey) (n named, ok bool) {
 	if !ok || m.site.Network.Nodes[node].Kind != network.KindAccess || m.site.Network.Nodes[node].Access == nil {
 		return named{}, false
 	}
-	end := slices.IndexFunc(m.site.Network.Pipes, func(p network.Pipe) bool { return p.ID == key.End })
-	if end < 0 {
+	end, ok := m.g.PipeIndex(key.End)
+	if !ok {
 		return named{}, false
 	}
 	for _, path := range m.waysFrom(node, end) {
@@ -49,7 +49,7 @@ func (m *model) find(key site.RunKey) (n named, ok bool) {
 		}
 		n = named{key: key, path: path, runID: runID{hose: hose, end: end, down: key.Downstream}}
 		n.spot = slices.IndexFunc(m.spots, func(s modelSpot) bool { return s.spot.ID == key.Spot })
-		n.access = slices.IndexFunc(m.access, func(a modelAccess) bool { return a.node == node })
+		n.access = m.accessAt[node]
 		n.runID.access = n.access
 		return n, true
 	}
