@@ -223,7 +223,7 @@ func (v *cover) runs() []chosen {
 func (v *cover) price() ticks {
 	var cost ticks
 	for _, p := range v.picks {
-		cost += v.columns[p.column].cost
+		cost += v.costIn(int(p.column), v.seq[p.block].spot)
 	}
 	for _, i := range v.opened {
 		cost += v.openPrice(i%len(v.access), v.key[i/len(v.access)])

@@ -76,7 +76,7 @@ func newEasing(p *problem, t *tour) *easing {
 func (r *easing) priceDay(spots int, in uint64) {
 	r.priceOpenings()
 	for s := range r.spots {
-		r.prices[r.stayAt(s)] = float64(r.tour.spot - r.tour.hose)
+		r.prices[r.stayAt(s)] = float64(r.tour.spot - r.creditAt(s) - r.tour.hose)
 	}
 	r.fixed = float64(r.tour.ends - r.tour.spot)
 	if spots != 0 {

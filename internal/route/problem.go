@@ -24,6 +24,11 @@ type problem struct {
 	things  []thing
 	shares  int      // how many things share out over targets, summed
 	all     []choice // every choice, by low target and span
+	// What is paid for water, by spot: for each unit that a run draws, off all
+	// other time there as a part of it, and off each stay; nil in the dry. See
+	// priceWater.
+	fetch, saved []float64
+	credit       []ticks
 }
 
 // bounds are a stretch of a list.
@@ -63,8 +68,13 @@ type thing struct {
 	bounds
 }
 
-func newProblem(c *catalogue) *problem {
+// newProblem lays a catalogue out: in the dry where waits is nil, else with a
+// price on water; see priceWater.
+func newProblem(c *catalogue, waits []bool) *problem {
 	p := &problem{catalogue: c}
+	if waits != nil {
+		p.priceWater(waits)
+	}
 	p.index = make([]int32, len(c.pipes))
 	for i := range p.index {
 		p.index[i] = -1
@@ -275,7 +285,7 @@ func (p *problem) addThings(first []int32) {
 	p.shares = int(n)
 	for a := range p.access {
 		for k, key := range p.keys {
-			p.things[p.openingOfKey(a, k)].price = p.openCost(a, key.spot)
+			p.things[p.openingOfKey(a, k)].price = p.timeAt(p.openCost(a, key.spot), key.spot)
 		}
 	}
 }
@@ -303,7 +313,7 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 				continue
 			}
 			ch := choice{
-				cost: col.cost, span: spanOf[i], low: p.index[col.low], access: int32(end.access), column: int32(i),
+				cost: p.costIn(i, n.spot), span: spanOf[i], low: p.index[col.low], access: int32(end.access), column: int32(i),
 				key: p.keyIndex(blockKey{n.spot, end.hose}), top: first[col.end] + int32(bit),
 			}
 			if bottom > 0 {
@@ -321,9 +331,8 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 		if i == 0 || p.all[i-1].span != ch.span || p.all[i-1].key != ch.key {
 			from = len(kept)
 		}
-		spot := p.keys[ch.key].spot
 		if !slices.ContainsFunc(kept[from:], func(o choice) bool {
-			return o.access == ch.access || o.cost+p.openCost(int(o.access), spot) <= ch.cost
+			return o.access == ch.access || o.cost+p.openPrice(int(o.access), o.key) <= ch.cost
 		}) {
 			kept = append(kept, ch)
 		}

@@ -40,7 +40,10 @@ type search struct {
 }
 
 func newSearch(ctx context.Context, c *catalogue, progress func(Progress)) *search {
-	p := newProblem(c)
+	return newSearchOf(ctx, newProblem(c, nil), progress)
+}
+
+func newSearchOf(ctx context.Context, p *problem, progress func(Progress)) *search {
 	s := &search{
 		cover: newCover(p), ctx: ctx, progress: progress, most: maxWork,
 		known: map[string]ticks{}, seen: map[uint64]bool{},

@@ -12,6 +12,9 @@ import (
 type Options struct {
 	// Progress, where set, is called now and then from the solving goroutine.
 	Progress func(Progress)
+	// Effort is how many times the usual work may go into proving a plan of a
+	// building to be the best; 0 counts as 1.
+	Effort int
 }
 
 // Solve works out the plan of a site. It reads the site and keeps nothing of
@@ -58,6 +61,7 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 			break
 		}
 		se := newSearch(ctx, c, opt.Progress)
+		se.most *= max(1, opt.Effort)
 		if se.construct(); !se.best.feasible() {
 			c.drop(se.leftOut())
 			continue
@@ -65,6 +69,9 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 		proven := se.run()
 		left = c.carryOut(se.best.seq, c.orderRuns(se.best), plan)
 		plan.Bound = se.bound.duration()
+		if len(left) == 0 && toTicks(plan.Cost) > se.best.cost {
+			plan = c.sparing(ctx, se.best, plan)
+		}
 		plan.Stopped = ctx.Err() != nil && !proven
 		break
 	}

@@ -26,7 +26,11 @@ func newTour(p *problem) *tour {
 	// A spot left out of a day saves what goes with every move, but for the
 	// rounding of two of them.
 	t.spot = max(0, t.ends+toTicks(minutes(crew.Move))-2)
-	t.hose = min(toTicks(minutes(crew.HoseChange)), t.spot)
+	change := toTicks(minutes(crew.HoseChange))
+	t.hose = min(change, t.spot)
+	for _, k := range p.keys {
+		t.hose = min(t.hose, p.timeAt(change, k.spot))
+	}
 	for i := range t.of {
 		t.of[i] = -1
 	}
@@ -41,7 +45,7 @@ func newTour(p *problem) *tour {
 	if t.number > mostTourSpots {
 		return t
 	}
-	t.work(p.moves(at))
+	t.work(p, at)
 	return t
 }
 
@@ -52,7 +56,7 @@ func (p *problem) moves(spots []int) [][]ticks {
 		d[i] = make([]ticks, len(spots))
 		for j, to := range spots {
 			if i != j {
-				d[i][j] = p.moveCost(blockKey{spot: from}, blockKey{spot: to})
+				d[i][j] = p.moveCost(blockKey{spot: from}, blockKey{spot: to}) - p.creditAt(to)
 			}
 		}
 	}
@@ -67,8 +71,8 @@ func (p *problem) moves(spots []int) [][]ticks {
 }
 
 // work fills in the tours by dynamic programming over sets (Held and Karp 1962).
-func (t *tour) work(d [][]ticks) {
-	n := t.number
+func (t *tour) work(p *problem, spots []int) {
+	n, d := t.number, p.moves(spots)
 	t.least, t.whole = make([]ticks, n<<n), make([]ticks, 1<<n)
 	for set := 1; set < 1<<n; set++ {
 		t.whole[set] = unreachable
@@ -77,7 +81,7 @@ func (t *tour) work(d [][]ticks) {
 			best := unreachable
 			before := set &^ (1 << last)
 			if before == 0 {
-				best = 0
+				best = -p.creditAt(spots[last])
 			}
 			for others := before; others > 0; others &= others - 1 {
 				from := bits.TrailingZeros(uint(others))
@@ -113,5 +117,5 @@ func (t *tour) rest(p *problem, last int, keys uint64) ticks {
 	here := t.of[p.keys[last].spot]
 	set := t.spotsOf(p, keys) | 1<<here
 	more := bits.OnesCount64(keys) - (bits.OnesCount(uint(set)) - 1)
-	return t.least[set*t.number+here] + ticks(more)*t.hose
+	return t.least[set*t.number+here] + p.creditAt(p.keys[last].spot) + ticks(more)*t.hose
 }

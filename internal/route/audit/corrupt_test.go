@@ -152,7 +152,7 @@ var corruptions = []struct {
 	{"towed full without water", audit.RuleTowing, func(p *route.Plan) { p.Day[31].After = unit.Litres(600) }},
 	{"not drained", audit.RuleTowing, func(p *route.Plan) { p.Day = slices.Delete(p.Day, 30, 31) }},
 	{"cost", audit.RuleCost, func(p *route.Plan) { p.Cost -= time.Minute }},
-	{"bound over the dry minutes", audit.RuleCost, func(p *route.Plan) { p.Bound = p.Cost - time.Minute }},
+	{"bound over the cost", audit.RuleCost, func(p *route.Plan) { p.Bound = p.Cost + time.Minute }},
 	{"bound below nothing", audit.RuleCost, func(p *route.Plan) { p.Bound = -1 }},
 	{"proved by nothing", audit.RuleCost, func(p *route.Plan) { p.Proven = true }},
 

@@ -1,27 +1,19 @@
 package audit
 
-import (
-	"time"
-
-	"linemap/internal/route"
-)
+import "time"
 
 // cost checks the sums of the day and the bound.
 func (c *checker) cost() {
-	var sum, wet time.Duration
+	var sum time.Duration
 	for _, e := range c.plan.Day {
 		sum += e.Takes
-		switch e.Kind {
-		case route.EventWait, route.EventFill, route.EventDrain:
-			wet += e.Takes
-		}
 	}
 	p := c.plan
 	if p.Cost != sum {
 		c.differ(RuleCost, "plan", "the cost is the sum of the day", p.Cost, sum)
 	}
-	if p.Bound > sum-wet {
-		c.differ(RuleCost, "plan", "the bound is at most the minutes without water", p.Bound, sum-wet)
+	if p.Bound > sum {
+		c.differ(RuleCost, "plan", "the bound is at most the cost", p.Bound, sum)
 	}
 	if p.Bound < 0 {
 		c.differ(RuleCost, "plan", "the bound is a time", p.Bound, 0)
