@@ -91,9 +91,25 @@ into. That pipe is cleaned like any other, up from its lower end or down from
 its upper one.
 
 Objective. First reach everything reachable, then the least crew minutes. The
-search minimises the minutes without waiting, filling and draining (dry); the
-water is simulated on its result. [Plan.Bound] bounds the dry minutes from
-below, so it bounds the whole.
+search first minimises the minutes without waiting, filling and draining (dry), and
+the water is simulated on its result. Where that shows any of them, it searches
+again with a price on water: every stay at a spot has a tankful to its credit, and
+what it draws beyond that, and beyond what comes in while it works, is paid for at
+the least rate at which it can be waited for or fetched. No plan takes less for
+its water than that, so both searches bound every plan; [Plan.Bound] is the better
+of the two bounds, and the plan the one that takes least in all.
+
+Proof. All shared costs (an opening, a stay, a hose at a spot) are split into shares
+over the targets that runs clean with them (Lagrangian cost splitting), which leaves
+a dynamic program up the forest. It bounds any set of plans from below, and tells of
+every candidate what the best plan with it costs at the least; what reaches the cost
+of a known plan is struck out for good. Plans are divided by which spots are used,
+then by which hoses at them, then by the sequence of blocks, first block first, with
+one last block in which the rest comes in no order; the same program heeds the order
+of the blocks decided on. A tour of the spots bounds what the day itself costs. In a
+whole sequence the openings are decided on one by one. All that is left is a plan.
+Work is counted in steps of the innermost loops, so that the same site gets the same
+plan on every machine; [Options] has more of it done.
 
 Size. A site of up to [searchTargets] targets is planned by search over blocks. A
 larger one is planned as a district: a sweep of visits up the drains, followed by
