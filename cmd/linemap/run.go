@@ -27,7 +27,7 @@ type command struct {
 
 // commands lists the commands in the order of the help.
 func commands() []command {
-	return []command{planCommand(), exportCommand(), resultsCommand(), checkCommand(), versionCommand()}
+	return []command{planCommand(), exportCommand(), adviseCommand(), resultsCommand(), checkCommand(), versionCommand()}
 }
 
 // run does what args ask for and returns the exit code. Every error becomes

@@ -150,7 +150,7 @@ func TestCheckListsWhatIsBroken(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	for _, args := range [][]string{{"help"}, {"help", "plan"}, {"help", "export"}, {"help", "results"}, {"help", "check"}, {"help", "version"}} {
+	for _, args := range [][]string{{"help"}, {"help", "plan"}, {"help", "export"}, {"help", "advise"}, {"help", "results"}, {"help", "check"}, {"help", "version"}} {
 		name := strings.Join(args, "-") + ".golden"
 		t.Run(name, func(t *testing.T) {
 			_, out, _ := call(t.Context(), args...)

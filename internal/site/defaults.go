@@ -33,6 +33,23 @@ func DefaultRig(name string) (*rig.Rig, error) {
 	return r, nil
 }
 
+// OwnRigs returns all rigs that travel inside the program.
+func OwnRigs() ([]rig.Rig, error) {
+	names, err := DefaultRigs()
+	if err != nil {
+		return nil, err
+	}
+	var rigs []rig.Rig
+	for _, name := range names {
+		r, err := DefaultRig(name)
+		if err != nil {
+			return nil, err
+		}
+		rigs = append(rigs, *r)
+	}
+	return rigs, nil
+}
+
 // Demos lists the names of the demo sites that travel inside the program, in
 // order.
 func Demos() ([]string, error) { return inside("demo", Extension) }

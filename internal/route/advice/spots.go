@@ -44,8 +44,7 @@ func Spots(ctx context.Context, s *site.Site, t *site.Tables, base Outcome) ([]S
 		if err != nil {
 			return nil, err
 		}
-		what := fmt.Sprintf("a spot %s east, %s north", s.Units.Length(at.At.X), s.Units.Length(at.At.Y))
-		if at.Row = rowOf(what, o, base); o.Better(&base) {
+		if at.Row = rowOf(placeName(s, &at), o, base); o.Better(&base) {
 			out = append(out, at)
 		}
 	}
@@ -59,6 +58,20 @@ func Spots(ctx context.Context, s *site.Site, t *site.Tables, base Outcome) ([]S
 		return 0
 	})
 	return out, nil
+}
+
+// placeName says where a place is: in which area, and how far from the origin.
+func placeName(s *site.Site, p *Spot) string {
+	i := slices.IndexFunc(s.Areas, func(a site.Area) bool { return a.ID == p.Area })
+	east, north := "east", "north"
+	if p.At.X < 0 {
+		east = "west"
+	}
+	if p.At.Y < 0 {
+		north = "south"
+	}
+	return fmt.Sprintf("%s, %s %s and %s %s of the origin", s.Areas[i].Name(),
+		s.Units.Length(max(p.At.X, -p.At.X)), east, s.Units.Length(max(p.At.Y, -p.At.Y)), north)
 }
 
 // places lists at most so many places for a spot, spread over the stand areas.

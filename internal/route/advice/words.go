@@ -16,6 +16,15 @@ type Table struct {
 	Notes []string
 }
 
+// The places of the tables of a report.
+const (
+	RigTable = iota
+	CleanoutTable
+	SpotTable
+	RuleTable
+	PullTable
+)
+
 // Tables words a report.
 func (r *Report) Tables(sys unit.System) []Table {
 	return []Table{r.rigTable(sys), r.cleanoutTable(sys), r.spotTable(sys), r.ruleTable(sys), r.doubtTable(sys)}
