@@ -107,6 +107,7 @@ func (w *Window) commands() []command {
 		{menu: "Plan", name: "Plan again", plain: "F5", do: d.Replan},
 		{menu: "Plan", name: "Stop, and take the best so far", key: keys(fyne.KeyPeriod, ctrl), do: d.StopPlanning, enabled: func() bool { return d.Planning().Running }},
 		{menu: "Plan", name: "Play the day", key: keys(fyne.KeySpace, ctrl), do: w.day.toggle, enabled: runs},
+		{menu: "Plan", name: "What would be better…", do: w.advise, enabled: planned},
 		{menu: "Plan", name: "Keep the runs as they stand", do: w.keepAll, enabled: runs, rule: true},
 		{menu: "Plan", name: "Keep this order", do: w.keepOrder, enabled: runs},
 		{menu: "Plan", name: "Let the planner decide everything", do: w.freeAll, enabled: func() bool { return !d.Site().ByHand.IsZero() }},

@@ -293,6 +293,14 @@ var commandCases = []struct {
 		b.command("Play the day")
 		assert.False(t, b.day.playing)
 	}},
+	{name: "What would be better…", grey: true, shows: func(t *testing.T, b *bench) {
+		b.until("the advice", func() bool { return strings.Contains(b.dialogText(), "Least pressure") })
+		was, rig := b.bytes(), b.desk.Site().Rig.Name
+		b.press("Take it")
+		assert.NotEqual(t, rig, b.desk.Site().Rig.Name)
+		b.undo()
+		assert.Equal(t, was, b.bytes())
+	}},
 	{name: "Keep the runs as they stand", grey: true, shows: func(t *testing.T, b *bench) {
 		assert.Equal(t, b.desk.Planning().Plan.Keys(), b.desk.Site().ByHand.Keep)
 	}},
