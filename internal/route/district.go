@@ -37,7 +37,9 @@ func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), p
 		d.report()
 		again = d.thin() > len(d.visits)/100 && ctx.Err() == nil
 	}
-	d.settle()
+	if ctx.Err() == nil {
+		d.settle()
+	}
 	d.report()
 	best := solution{seq: d.keysInOrder(), runs: d.runs()}
 	left = c.carryOut(best.seq, c.orderRuns(best), plan)
@@ -53,7 +55,7 @@ func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), p
 // rounds is the number of steps of the subgradient method for the bound: fewer
 // for more candidates, but enough to come near its end.
 func (d *district) rounds() int {
-	const work, least, most = 25_000_000, 40, 120
+	const work, least, most = 40_000_000, 40, 120
 	return max(least, min(most, work/(len(d.columns)+1)))
 }
 

@@ -47,3 +47,21 @@ func TestDistrictOnSmallSites(t *testing.T) {
 	require.Greater(t, solved, rounds/3)
 	require.Greater(t, best, solved*2/3)
 }
+
+// On streets that the search can plan too, a district's plan is about as good.
+func TestDistrictBesideSearch(t *testing.T) {
+	for seed := range uint64(2) {
+		m, err := newModel(sample.Streets(seed, 350), sample.Tables())
+		require.NoError(t, err)
+		c := newCatalogue(m)
+		require.Less(t, len(c.targets), searchTargets)
+		searched := c.plan(context.Background(), Options{}).plan
+		var district Plan
+		left, beside := c.planDistrict(context.Background(), nil, &district)
+		require.Empty(t, left)
+		require.Empty(t, beside)
+		require.LessOrEqual(t, float64(district.Cost), 1.03*float64(searched.Cost), "seed %d", seed)
+		require.LessOrEqual(t, district.Bound, searched.Cost, "seed %d", seed)
+		require.LessOrEqual(t, searched.Bound, district.Cost, "seed %d", seed)
+	}
+}
