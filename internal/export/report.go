@@ -14,7 +14,7 @@ import (
 var errNoVisit = errors.New("the site has no visit yet: type in what the crew wrote down, or take the results table in")
 
 // Report is the owner's paper after the job: what was done and found, what is
-// left and why, when to come back, the map as cleaned, the history of visits and
+// left and why, when to come back, the history of visits, the map as cleaned and
 // photos. It tells of the last visit, with those before it from the day of the
 // job on. It returns the bytes of a PDF, the same for the same input, and an
 // error where the site has no visit.
@@ -31,14 +31,16 @@ func Report(s *site.Site, t *site.Tables, p *route.Plan, opt Options) ([]byte, e
 	})
 	press := newPress(doc)
 	press.report(sh)
+	press.history(sh.History)
 	press.draw()
 	if err := w.addMap(doc, opt); err != nil {
 		return nil, fmt.Errorf("report: %w", err)
 	}
-	press = newPress(doc)
-	press.history(sh.History)
-	press.photos(sh.Photos, opt.Folder)
-	press.draw()
+	if len(sh.Photos) > 0 {
+		press = newPress(doc)
+		press.photos(sh.Photos, opt.Folder)
+		press.draw()
+	}
 	doc.Footers(list("Report", revision(sh.Revision), sh.Title))
 	out, err := doc.Bytes()
 	if err != nil {

@@ -120,7 +120,7 @@ func TestReportIsAPaper(t *testing.T) {
 	isAPaper(t, "report", func(opt Options) ([]byte, error) {
 		opt.Folder = folder
 		return Report(visited(t), tables, fixturePlan(), opt)
-	}, []string{"Report", "In short", "What was found", "What is left", "When to come back", "Map", "History of visits", "Photos"})
+	}, []string{"Report", "In short", "What was found", "What is left", "When to come back", "History of visits", "Map", "Photos"})
 }
 
 func TestReportTextIsFound(t *testing.T) {

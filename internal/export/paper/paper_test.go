@@ -6,6 +6,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -140,4 +142,29 @@ func TestReadBack(t *testing.T) {
 	for _, line := range fonts {
 		assert.Regexp(t, `Identity-H\s+yes\s`, line, "embedded")
 	}
+}
+
+// A document may end with a sheet of another size: it keeps the sheet, and its
+// footers stand where they stand without one.
+func TestSheetLast(t *testing.T) {
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is not installed")
+	}
+	d := New(site.Letter, false, Meta{})
+	d.AddPage()
+	d.AddSheet(&drawing.Sheet{W: 400, H: 120, Panels: []drawing.Panel{{List: painted()}}})
+	d.Footers("footing")
+	out, err := d.Bytes()
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "last.pdf")
+	require.NoError(t, os.WriteFile(file, out, 0o600))
+	boxes, err := exec.CommandContext(t.Context(), tool, "-bbox", file, "-").Output()
+	require.NoError(t, err)
+	word := regexp.MustCompile(`yMax="([0-9.]+)">footing<`).FindSubmatch(boxes)
+	require.NotNil(t, word, "the footer")
+	bottom, err := strconv.ParseFloat(string(word[1]), 64)
+	require.NoError(t, err)
+	assert.InDelta(t, SizeOf(site.Letter, false).H-Margin, bottom*25.4/72, 2)
+	assert.Contains(t, string(boxes), "turned", "the sheet")
 }

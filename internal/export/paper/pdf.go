@@ -110,7 +110,7 @@ func (d *Doc) AddPage() {
 }
 
 // AddSheet starts a page of a sheet's own size and paints the sheet onto it. It
-// has no footer. A page of the document's size must follow the last of them.
+// has no footer.
 func (d *Doc) AddSheet(s *drawing.Sheet) {
 	d.pdf.AddPageFormat("P", fpdf.SizeType{Wd: s.W, Ht: s.H})
 	d.font = Style{}
@@ -134,7 +134,9 @@ func (d *Doc) Body() Box {
 // page number and their count at the right. Call it last, when all pages stand.
 func (d *Doc) Footers(left string) {
 	last := d.pdf.PageNo()
-	y := d.Size.H - Margin
+	// Heights are counted on the page added last, which may be a sheet.
+	_, high := d.pdf.GetPageSize()
+	y := high - Margin
 	st := Style{Pt: 8.5, Ink: Grey}
 	for page := 1; page <= last; page++ {
 		if d.painted[page] {
@@ -150,6 +152,7 @@ func (d *Doc) Footers(left string) {
 		st.Align = Right
 		d.Text(d.Size.W-Margin, y, right, st)
 	}
+	d.pdf.SetPage(last) // what comes after the page it is on is not written
 	d.font = Style{}
 }
 
