@@ -11,17 +11,13 @@ import (
 )
 
 // The same as [TestExhaustive] on odder networks: of up to eight pipes and two
-// loops, with up to three spots and three hoses, where water is short. Where a
-// change of blocks takes hardly any time, there are more sequences than the search
-// looks at: there its plan need not be the best, but nothing that it says of the
-// plan may be wrong.
+// loops, with up to three spots and three hoses, where water is short.
 func TestExhaustiveWild(t *testing.T) {
 	rounds := 3000
 	if testing.Short() {
 		rounds = 200
 	}
-	const quick = 300 // ticks, three minutes
-	var solved, best, multi, loops, dry int
+	var solved, multi, loops, dry int
 	for seed := range rounds {
 		r := rand.New(rand.NewPCG(uint64(seed), 17))
 		c, se, _ := planned(t, sample.Wild(r, 1+r.IntN(8)))
@@ -29,27 +25,21 @@ func TestExhaustiveWild(t *testing.T) {
 			continue
 		}
 		want := oracle(c)
-		require.GreaterOrEqual(t, se.best.cost, want, "seed %d", seed)
-		require.LessOrEqual(t, se.bound, want, "seed %d", seed)
-		if c.leastChange(se.keys) >= quick {
-			require.Equal(t, want, se.best.cost, "seed %d", seed)
-			require.Equal(t, want, se.bound, "seed %d", seed)
-		}
+		require.Equal(t, want, se.best.cost, "seed %d", seed)
+		require.Equal(t, want, se.bound, "seed %d", seed)
 		solved++
 		count := func(n *int, is bool) {
 			if is {
 				*n++
 			}
 		}
-		count(&best, se.best.cost == want)
 		count(&multi, len(se.best.seq) > 1)
 		count(&loops, slices.Contains(c.g.Looped, true))
 		count(&dry, slices.ContainsFunc(c.spots, func(s modelSpot) bool { return s.inflow == 0 }))
 	}
-	t.Logf("%d networks: %d with more than one block, %d with loops, %d with a spot without water; %d plans are the best",
-		solved, multi, loops, dry, best)
+	t.Logf("%d networks: %d with more than one block, %d with loops, %d with a spot without water",
+		solved, multi, loops, dry)
 	require.Greater(t, solved, rounds/2)
-	require.Greater(t, best, solved*99/100)
 	require.Greater(t, multi, rounds/20)
 	require.Greater(t, loops, rounds/10)
 	require.Greater(t, dry, rounds/10)
