@@ -141,5 +141,10 @@ minutes.
 All of it is told in [Plan.ByHand], beside the cost of the plan that the planner
 makes by itself. A pipe that this plan cleans and the one by hand does not is a
 shortfall with the decision as its reason.
+
+Reasons. [Plan.Whys] tells of each run what one might expect in its place: the
+other access with the shortest hose to its far end, a spot with a shorter lay,
+another hose, the nozzle first in the deposit's list. It names the rule that this
+would break, else the pipe that it would leave, else what it would cost.
 */
 package route

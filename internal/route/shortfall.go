@@ -90,7 +90,8 @@ type Cure struct {
 	Name string         `json:"name,omitzero"` // of that pipe or run, for a reader
 	At   unit.Length    `json:"at,omitzero"`
 	// Gains is the length of the shortfalls' pipe that becomes reachable; for
-	// another spot, through the access of the shortfall alone.
+	// another spot, and on a large site for a longer hose, through the access of
+	// the shortfall alone.
 	Gains unit.Length `json:"gains,omitzero"`
 	// Run is the run to leave to the planner again; none where it takes more
 	// than one.
