@@ -111,8 +111,8 @@ whole sequence the openings are decided on one by one. All that is left is a pla
 Work is counted in steps of the innermost loops, so that the same site gets the same
 plan on every machine; [Options] has more of it done.
 
-Size. A site of up to [searchTargets] targets is planned by search over blocks. A
-larger one is planned as a district: a sweep of visits up the drains, followed by
+Size. A site of up to [searchTargets] targets and [mostTourSpots] spots is planned by
+search over blocks. A larger one is planned as a district: a sweep of visits up the drains, followed by
 visits that are known to clean everything, from which those are left out that do
 not pay. The runs in a sequence of visits are found by dynamic programming up the
 forest, where the cost of a target is a staircase over the visits; leaving a visit

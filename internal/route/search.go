@@ -22,6 +22,9 @@ const (
 	descentWork = 2_000_000
 )
 
+// mostKeys is how many keys fit a bit mask.
+const mostKeys = 64
+
 // search looks for the cheapest sequence of blocks and the runs in it.
 type search struct {
 	*cover
@@ -48,7 +51,7 @@ func newSearchOf(ctx context.Context, p *problem, progress func(Progress)) *sear
 		cover: newCover(p), ctx: ctx, progress: progress, most: maxWork,
 		known: map[string]ticks{}, seen: map[uint64]bool{},
 	}
-	if t := newTour(p); t.number <= mostTourSpots && len(p.keys) <= 64 {
+	if t := newTour(p); t.number <= mostTourSpots && len(p.keys) <= mostKeys {
 		s.tour, s.relax = t, newEasing(p, t)
 	}
 	s.best = s.quick(nil)

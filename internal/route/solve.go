@@ -52,7 +52,7 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 	plan := &Plan{}
 	var left []int
 	for len(c.targets) > 0 {
-		if len(c.targets) > searchTargets {
+		if len(c.targets) > searchTargets || !c.searchable() {
 			var beside []int
 			if left, beside = c.planDistrict(ctx, opt.Progress, plan); len(beside) > 0 {
 				c.drop(beside)
@@ -87,6 +87,15 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 // searchTargets is up to how many targets a site is planned by search, block by
 // block; a larger one is planned as a district.
 const searchTargets = 400
+
+// searchable tells whether there are few enough spots for a search.
+func (c *catalogue) searchable() bool {
+	keys, spots := c.keys(), map[int]bool{}
+	for _, k := range keys {
+		spots[k.spot] = true
+	}
+	return len(keys) <= mostKeys && len(spots) <= mostTourSpots
+}
 
 // judge says how good a plan is proved to be by its bound.
 func (p *Plan) judge() {
