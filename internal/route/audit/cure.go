@@ -119,13 +119,20 @@ func (c *checker) forgets(s *route.Shortfall) waiver {
 }
 
 // gains checks the length of given up pipe that a cure tried on the site makes
-// reachable; whether or not lesser nozzles are taken to spare water.
+// reachable; whether or not lesser nozzles are taken to spare water. Of a longer
+// hose a plan may tell what it gains through the shortfall's access alone.
 func (c *checker) gains(s *route.Shortfall, mended *ground, w waiver, place string) {
 	strictly := w
 	strictly.slack.lesser = false
+	afters := []waiver{w, strictly}
+	if s.Cure.Kind == route.LongerHose {
+		alone, strictlyAlone := w, strictly
+		alone.only, strictlyAlone.only = s.Access, s.Access
+		afters = []waiver{alone, strictlyAlone, w, strictly}
+	}
 	var sum unit.Length
 	for _, before := range []waiver{beyondDoubt, {slack: lenient}} {
-		for _, after := range []waiver{w, strictly} {
+		for _, after := range afters {
 			sum = c.gained(mended, before, after)
 			if near(float64(s.Cure.Gains), float64(sum), hair) {
 				return
