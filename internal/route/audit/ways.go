@@ -11,9 +11,15 @@ import (
 
 // ways lists every way that ends with a pipe: up to it from any access below,
 // and down to it from any access above. Both follow the pipe's own way to the
-// outlet, so there is one for each access and side.
+// outlet, so there is one for each access and side, or where flow divides at an
+// access above, one for each pipe that leaves it, in their order.
 func (g *ground) ways(pipe int) []way {
-	return slices.Collect(g.waysWithin(pipe, unit.Length(math.Inf(1))))
+	out := slices.Collect(g.waysWithin(pipe, unit.Length(math.Inf(1))))
+	down := slices.IndexFunc(out, func(w way) bool { return w.down })
+	if down >= 0 {
+		slices.SortFunc(out[down:], func(a, b way) int { return a.pipes[0] - b.pipes[0] })
+	}
+	return out
 }
 
 // waysWithin goes through the ways that are no longer than a length, up before
