@@ -173,7 +173,7 @@ func TestPlanThatCannotBeMade(t *testing.T) {
 	code, stdout, stderr := call(t.Context(), "plan", path, "--json")
 	assert.Equal(t, exitNoPlan, code)
 	assert.Empty(t, stdout)
-	assert.Contains(t, stderr, "usable spots; the planner takes 64")
+	assert.Contains(t, stderr, "CO-3: more than 63 usable spots are within reach of the hoses")
 }
 
 // TestPlanInterrupted stops the search before it has begun to improve: there

@@ -28,6 +28,7 @@ type sheet struct {
 	Checks   []CheckList
 	Cautions []Caution
 	Blocks   []sheetBlock
+	Whys     []whyRow
 	Gaps     []gap
 	Notes    []fact
 
@@ -142,6 +143,7 @@ func newSheet(s *site.Site, t *site.Tables, p *route.Plan, opt Options) *sheet {
 		Minutes:  w.minutes(p),
 		Checks:   CheckLists(&s.Rig, w.sys),
 		Cautions: Cautions(w.sys),
+		Whys:     w.whys(p),
 		Notes:    w.notes(p),
 		sys:      w.sys,
 	}

@@ -54,6 +54,7 @@ func (p *press) set(sh *sheet) {
 	for i := range sh.Blocks {
 		p.block(&sh.Blocks[i])
 	}
+	p.whys(sh.Whys)
 	p.gaps("Pipe that this plan does not clean", "Not cleaned", sh.Gaps)
 	p.notes(sh.Notes)
 	p.changes()

@@ -157,7 +157,10 @@ func (w *reasoner) accessesTo(run *Run, n *named) (out []named) {
 			Spot: n.key.Spot, Hose: n.key.Hose, Access: w.site.Network.Nodes[w.access[access].node].ID,
 			End: w.site.Network.Pipes[o.end].ID, Downstream: down,
 		}
-		out = append(out, o)
+		// Round a ring there are two ways to an end, and the key stands for one.
+		if found, ok := w.find(o.key); ok && slices.Equal(found.path, path) {
+			out = append(out, o)
+		}
 	}
 	var up []int
 	for p := far; p >= 0 && len(out) < mostAccesses && len(up) <= len(w.pipes) && !w.ring(p); p = w.g.Next[p] {

@@ -9,16 +9,15 @@ import (
 	"linemap/internal/unit"
 )
 
-// Why says in at most two plain sentences why a run of the plan is made as it
-// is; empty where there was nothing to choose.
-func (p *Plan) Why(run int, sys unit.System) string {
-	var say []string
+// Why says in at most two plain sentences, the first to know first, why a run of
+// the plan is made as it is; none where there was nothing to choose.
+func (p *Plan) Why(run int, sys unit.System) (say []string) {
 	all := p.instead(run)
 	for i := range all[:min(len(all), 2)] {
 		s := all[i].Say(sys)
 		say = append(say, strings.ToUpper(s[:1])+s[1:]+".")
 	}
-	return strings.Join(say, " ")
+	return say
 }
 
 // instead is what might be expected in place of a run, by its number.

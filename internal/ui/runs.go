@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
@@ -76,7 +77,7 @@ func (w *Window) showRun(r *route.Run) {
 
 // whyRun says why a run is made as it is.
 func (w *Window) whyRun(p *route.Plan, number int) {
-	why := p.Why(number, w.units())
+	why := strings.Join(p.Why(number, w.units()), " ")
 	if why == "" {
 		why = "There was nothing else to choose."
 	}

@@ -48,7 +48,12 @@ func (c *checker) instead(i *route.Instead, r *run, place string) {
 	n.name = place
 	leaves := unit.Length(0)
 	if i.Not == nil {
-		leaves = c.leftBy(&n, r)
+		// Round a ring a key stands for more than one way.
+		for w := range n.ways {
+			if leaves = c.leftBy(&n.ways[w], r); near(float64(leaves), float64(i.Leaves), hair) {
+				break
+			}
+		}
 	}
 	c.sameLength(RuleWhy, place, "pipe left to another run", i.Leaves, leaves)
 	switch {
@@ -63,11 +68,11 @@ func (c *checker) instead(i *route.Instead, r *run, place string) {
 	}
 }
 
-// leftBy is the pipe that a run of the plan cleans and another does not go
+// leftBy is the pipe that a run of the plan cleans and another way does not go
 // through.
-func (c *checker) leftBy(n *named, r *run) (sum unit.Length) {
+func (c *checker) leftBy(way *track, r *run) (sum unit.Length) {
 	for i, h := range r.hops {
-		if r.cleaned[i] && !slices.ContainsFunc(n.hops, func(o hop) bool { return o.pipe == h.pipe }) {
+		if r.cleaned[i] && !slices.ContainsFunc(way.hops, func(o hop) bool { return o.pipe == h.pipe }) {
 			sum += c.pipes[h.pipe].length
 		}
 	}
