@@ -157,10 +157,7 @@ func (w *reasoner) accessesTo(run *Run, n *named) (out []named) {
 			Spot: n.key.Spot, Hose: n.key.Hose, Access: w.site.Network.Nodes[w.access[access].node].ID,
 			End: w.site.Network.Pipes[o.end].ID, Downstream: down,
 		}
-		// Round a ring there are two ways to an end, and the key stands for one.
-		if found, ok := w.find(o.key); ok && slices.Equal(found.path, path) {
-			out = append(out, o)
-		}
+		out = append(out, o)
 	}
 	var up []int
 	for p := far; p >= 0 && len(out) < mostAccesses && len(up) <= len(w.pipes) && !w.ring(p); p = w.g.Next[p] {
@@ -249,7 +246,9 @@ func (m *model) ceilingOf(n *named) (lowest unit.Pressure) {
 // compare completes what is told of another run; false where nothing can be
 // said of it.
 func (w *reasoner) compare(i Instead, run *Run, n, o *named) (Instead, bool) {
-	i.Run = o.key
+	if i.Run = o.key; !w.isOne(o) {
+		return Instead{}, false
+	}
 	if i.Not = w.barrier(o); i.Not != nil {
 		i.At, i.Move, i.Pressures = w.readingOf(o, i.Not.Rule), 0, [2]unit.Pressure{}
 		return i, true
@@ -277,6 +276,18 @@ func (w *reasoner) compare(i Instead, run *Run, n, o *named) (Instead, bool) {
 	}
 	i.Dearer = (other - own).duration()
 	return i, i.Dearer >= 0 || i.Move > 0
+}
+
+// isOne tells whether the key of a run stands for it alone. Round a ring there
+// can be another way with the flow to the same end.
+func (w *reasoner) isOne(n *named) bool {
+	ways := 0
+	for _, path := range w.waysFrom(w.access[n.access].node, n.end) {
+		if down := w.g.Down[path[0]] != w.access[n.access].node; down == n.down {
+			ways++
+		}
+	}
+	return ways == 1
 }
 
 func (w *reasoner) cleanedBy(run *Run) (out []int) {

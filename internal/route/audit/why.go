@@ -41,19 +41,14 @@ func (c *checker) instead(i *route.Instead, r *run, place string) {
 		return
 	}
 	n, ok := c.find(i.Run)
-	if !ok {
-		c.add(RuleWhy, place, "%+v is no run", i.Run)
+	if !ok || len(n.ways) > 1 {
+		c.add(RuleWhy, place, "%+v stands for no run, or round a ring for more than one", i.Run)
 		return
 	}
 	n.name = place
 	leaves := unit.Length(0)
 	if i.Not == nil {
-		// Round a ring a key stands for more than one way.
-		for w := range n.ways {
-			if leaves = c.leftBy(&n.ways[w], r); near(float64(leaves), float64(i.Leaves), hair) {
-				break
-			}
-		}
+		leaves = c.leftBy(&n.track, r)
 	}
 	c.sameLength(RuleWhy, place, "pipe left to another run", i.Leaves, leaves)
 	switch {
