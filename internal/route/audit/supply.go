@@ -31,7 +31,7 @@ func (d *diary) jet(w where, p *route.Pass) {
 
 // wait lets the inflow bring the tank up to what the pass needs, and no more.
 func (d *diary) wait(w where, need unit.Volume, inflow unit.Flow) {
-	if need <= d.level+drop || inflow <= 0 {
+	if need < d.level-drop || inflow <= 0 {
 		d.add(RuleTank, d.place(), "there is no need, or no use, to wait")
 		d.take(route.EventWait, w, exactly(d.events[d.next].Takes), d.filling)
 		return
@@ -43,7 +43,7 @@ func (d *diary) wait(w where, need unit.Volume, inflow unit.Flow) {
 func (d *diary) fetch(w where, short unit.Volume) {
 	full := func(time.Duration) unit.Volume { return d.site.Rig.Tank.Volume }
 	trip, ok := d.trip(d.at, d.level)
-	if short <= drop || !ok || d.inflow(d.at) > 0 {
+	if short < -drop || !ok || d.inflow(d.at) > 0 {
 		d.add(RuleTank, d.place(), "there is no need, or no way, to fetch water")
 		d.take(route.EventFill, w, exactly(d.events[d.next].Takes), full)
 		return
