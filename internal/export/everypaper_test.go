@@ -86,11 +86,14 @@ func complete(d demo) *site.Site {
 	}
 	if len(s.Visits) == 0 {
 		visit := site.Visit{Date: s.Job.Date}
-		b := &d.plan.Blocks[0]
-		for i := range b.Runs {
-			r := b.Runs[i].Result(b, b.Runs[i].End)
-			r.Found, r.Deposit, r.Condition = "Grease", network.Grease, site.WatchCondition
-			visit.Runs = append(visit.Runs, r)
+		blocks := d.plan.Blocks
+		for i := range blocks[:max(1, len(blocks)-1)] { // the last is left for another day
+			b := &blocks[i]
+			for j := range b.Runs {
+				r := b.Runs[j].Result(b, b.Runs[j].End)
+				r.Found, r.Deposit, r.Condition = "Grease", network.Grease, site.WatchCondition
+				visit.Runs = append(visit.Runs, r)
+			}
 		}
 		s.Visits = []site.Visit{visit}
 	}
