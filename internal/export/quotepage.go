@@ -10,7 +10,7 @@ import (
 // quote lays a quote out.
 func (p *press) quote(q *quoteSheet) {
 	p.pages.Add(flow.Group{Pieces: []flow.Piece{
-		p.quoteHead(q), flow.Gap(2), p.jobFacts(q.Job), flow.Gap(2.5), p.quoteFigures(q.Figures), flow.Gap(5),
+		p.quoteHead(q), flow.Gap(2), p.jobFacts(q.Job), flow.Gap(2.5), p.figureStrip(q.Figures), flow.Gap(5),
 	}})
 	p.quoteTable(q)
 	p.quoteRanges(q)
@@ -54,24 +54,6 @@ func (p *press) orBlank(name, say string, from, to, y float64) {
 	}
 	p.Text(from, y-0.8, name, bodyStyle)
 	p.Text(to, y-0.8, say, boldStyle.Set(paper.Right))
-}
-
-// quoteFigures is the strip of large numbers; a long total is set smaller.
-func (p *press) quoteFigures(facts []fact) flow.Piece {
-	shares := []float64{2, 1, 1}
-	fs := make([]field, len(facts))
-	for i, f := range facts {
-		st := keyStyle
-		for st.Pt > bodyPt && p.Width(f.Say, true, st.Pt) > (p.width-4)*shares[i]/4-4 {
-			st.Pt--
-		}
-		fs[i] = field{fact: f, share: shares[i], style: st, lines: 2}
-	}
-	in := p.fields(fs, p.width-4)
-	return flow.Piece{Height: in.Height + 2, Draw: func(x, y float64) {
-		p.Rect(paper.Box{X: x, Y: y, W: p.width, H: in.Height + 2}, thinRule, nil)
-		in.Draw(x+2, y+1.5)
-	}}
 }
 
 // quoteTable sets the lines and their sum. Money is never cut: the columns of

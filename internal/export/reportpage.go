@@ -8,7 +8,7 @@ import (
 // report lays out what comes before the map.
 func (p *press) report(r *reportSheet) {
 	p.pages.Add(flow.Group{Pieces: []flow.Piece{
-		p.reportHead(r), flow.Gap(2), p.jobFacts(r.Job), flow.Gap(2.5), p.reportFigures(r.Figures), flow.Gap(4),
+		p.reportHead(r), flow.Gap(2), p.jobFacts(r.Job), flow.Gap(2.5), p.figureStrip(r.Figures), flow.Gap(4),
 	}})
 	p.sayings("In short", r.Short)
 	p.found(r.Found)
@@ -36,24 +36,6 @@ func (p *press) reportHead(r *reportSheet) flow.Piece {
 		p.text(x, y+top, lines, st)
 		p.text(x+p.width, y, days, headStyle.Set(paper.Right))
 		p.Line(x, y+h, x+p.width, y+h, boldRule)
-	}}
-}
-
-// reportFigures is the strip of large numbers; a long date is set smaller.
-func (p *press) reportFigures(facts []fact) flow.Piece {
-	shares := []float64{2, 1, 1, 1}
-	fs := make([]field, len(facts))
-	for i, f := range facts {
-		st := keyStyle
-		for st.Pt > bodyPt && p.Width(f.Say, true, st.Pt) > (p.width-4)*shares[i]/5-4 {
-			st.Pt--
-		}
-		fs[i] = field{fact: f, share: shares[i], style: st, lines: 2}
-	}
-	in := p.fields(fs, p.width-4)
-	return flow.Piece{Height: in.Height + 2, Draw: func(x, y float64) {
-		p.Rect(paper.Box{X: x, Y: y, W: p.width, H: in.Height + 2}, thinRule, nil)
-		in.Draw(x+2, y+1.5)
 	}}
 }
 

@@ -154,3 +154,24 @@ func (p *press) fields(fs []field, width float64) flow.Piece {
 		}
 	}}
 }
+
+// figureStrip is a framed strip of large numbers. The first, a date or a total,
+// has twice the room of each other, and is set smaller where it is long.
+func (p *press) figureStrip(facts []fact) flow.Piece {
+	fs := make([]field, len(facts))
+	for i, f := range facts {
+		share, st := 1.0, keyStyle
+		if i == 0 {
+			share = 2
+		}
+		for st.Pt > bodyPt && p.Width(f.Say, true, st.Pt) > (p.width-4)*share/float64(len(facts)+1)-4 {
+			st.Pt--
+		}
+		fs[i] = field{fact: f, share: share, style: st, lines: 2}
+	}
+	in := p.fields(fs, p.width-4)
+	return flow.Piece{Height: in.Height + 2, Draw: func(x, y float64) {
+		p.Rect(paper.Box{X: x, Y: y, W: p.width, H: in.Height + 2}, thinRule, nil)
+		in.Draw(x+2, y+1.5)
+	}}
+}

@@ -135,7 +135,7 @@ func (v *cover) solveTarget(p int) {
 		if of.from == of.to {
 			continue
 		}
-		v.hangSpans(stock, p, j)
+		hangSpans(v.problem, stock, p, j, v.width, v.hang, v.sum, v.f)
 		at := j * len(v.access)
 		choices := stock.choices[of.from:of.to]
 		for i := range choices {
@@ -154,21 +154,6 @@ func (v *cover) solveTarget(p int) {
 	for j := w - 2; j >= 0; j-- {
 		if f[j+1] <= f[j] {
 			f[j], picked[j] = f[j+1], picked[j+1]
-		}
-	}
-}
-
-// hangSpans finds what hangs in a block off the targets of the spans with a low
-// target that some choices need.
-func (v *cover) hangSpans(of *stock, low, block int) {
-	w := v.width
-	for _, s := range of.needed[of.neededOf[low].from:of.neededOf[low].to] {
-		sp := &v.spans[s]
-		top := int(sp.top)*w + block
-		if sp.prev < 0 {
-			v.hang[int(s)*w+block] = v.sum[top]
-		} else {
-			v.hang[int(s)*w+block] = v.hang[int(sp.prev)*w+block] - v.f[top] + v.sum[top]
 		}
 	}
 }

@@ -56,7 +56,7 @@ func (r *easing) valueTarget(p int) {
 	}
 	for j := range w {
 		o, keys := r.stock(j)
-		r.hangSpans(o, p, j)
+		hangSpans(r.problem, o, p, j, r.width, r.hang, r.sum, r.f)
 		best, at := endless, int32(-1)
 		for i := o.byLow[p].from; i < o.byLow[p].to; i++ {
 			ch := &o.choices[i]
@@ -69,21 +69,6 @@ func (r *easing) valueTarget(p int) {
 	for j := w - 2; j >= 0; j-- {
 		if f[j+1] < f[j] {
 			f[j], picked[j] = f[j+1], picked[j+1]
-		}
-	}
-}
-
-// hangSpans finds what hangs in a block off the targets of the spans with a low
-// target that some choices need.
-func (r *easing) hangSpans(of *stock, low, block int) {
-	w := r.width
-	for _, s := range of.needed[of.neededOf[low].from:of.neededOf[low].to] {
-		sp := &r.spans[s]
-		top := int(sp.top)*w + block
-		if sp.prev < 0 {
-			r.hang[int(s)*w+block] = r.sum[top]
-		} else {
-			r.hang[int(s)*w+block] = r.hang[int(sp.prev)*w+block] - r.f[top] + r.sum[top]
 		}
 	}
 }

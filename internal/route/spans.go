@@ -76,3 +76,18 @@ func (p *problem) hanging(s int32) iter.Seq[int32] {
 		}
 	}
 }
+
+// hangSpans finds what hangs in a block off the targets of the spans with a low
+// target that some choices need. hang is by span, sum and f by target, each with
+// width blocks.
+func hangSpans[T ticks | float64](p *problem, of *stock, low, block, width int, hang, sum, f []T) {
+	for _, s := range of.needed[of.neededOf[low].from:of.neededOf[low].to] {
+		sp := &p.spans[s]
+		top := int(sp.top)*width + block
+		if sp.prev < 0 {
+			hang[int(s)*width+block] = sum[top]
+		} else {
+			hang[int(s)*width+block] = hang[int(sp.prev)*width+block] - f[top] + sum[top]
+		}
+	}
+}
