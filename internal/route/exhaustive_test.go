@@ -234,6 +234,10 @@ func TestExhaustive(t *testing.T) {
 	require.Greater(t, multi, rounds/50)
 }
 
+// boundRounds is the number of steps of the subgradient method in tests of its
+// bound.
+const boundRounds = 120
+
 // The bounds never pass the optimum.
 func TestBoundHolds(t *testing.T) {
 	tab := sample.Tables()

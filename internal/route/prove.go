@@ -57,16 +57,9 @@ func (s *search) share(n *node) {
 	clear(s.known)
 }
 
-// run improves a first plan and bounds it; it reports whether the best found is
-// proved to be the cheapest.
+// run improves a first plan of a searchable catalogue and bounds it; it reports
+// whether the best found is proved to be the cheapest.
 func (s *search) run() bool {
-	if s.relax == nil {
-		s.bound = min(s.best.cost, newRelaxation(s.catalogue, true).bound(s.ctx, s.best.cost, boundRounds))
-		s.report()
-		s.wander(s.keys, s.most/4)
-		s.bound = min(s.bound, s.best.cost)
-		return s.bound == s.best.cost
-	}
 	root := s.root
 	s.evaluate(root, rootRounds)
 	s.bound = min(root.bound, s.best.cost)

@@ -51,8 +51,9 @@ func newSearchOf(ctx context.Context, p *problem, progress func(Progress)) *sear
 		cover: newCover(p), ctx: ctx, progress: progress, most: maxWork,
 		known: map[string]ticks{}, seen: map[uint64]bool{},
 	}
-	if t := newTour(p); t.number <= mostTourSpots && len(p.keys) <= mostKeys {
-		s.tour, s.relax = t, newEasing(p, t)
+	if p.searchable() {
+		s.tour = newTour(p)
+		s.relax = newEasing(p, s.tour)
 	}
 	s.best = s.quick(nil)
 	return s

@@ -103,9 +103,6 @@ func (p *Plan) judge() {
 	p.Proven = p.Bound == p.Cost && !p.Stopped
 }
 
-// boundRounds is the number of steps of the subgradient method.
-const boundRounds = 120
-
 // waterFor is the water that it takes to clean targets one by one from their
 // nearest columns, at the least.
 func (c *catalogue) waterFor(targets []int) unit.Volume {

@@ -42,9 +42,6 @@ func newTour(p *problem) *tour {
 		}
 	}
 	t.number = len(at)
-	if t.number > mostTourSpots {
-		return t
-	}
 	t.work(p, at)
 	return t
 }

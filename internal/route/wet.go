@@ -112,7 +112,7 @@ func (c *catalogue) spare(ctx context.Context, known *solution, plan *Plan, wait
 		return plan
 	}
 	s := newSearchOf(ctx, p, nil)
-	if s.construct(); s.relax == nil || !s.best.feasible() || s.stopped() {
+	if s.construct(); !s.best.feasible() || s.stopped() {
 		return plan
 	}
 	s.most = s.cover.work + s.relax.work + maxWork/2
