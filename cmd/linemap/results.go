@@ -115,10 +115,9 @@ func taken(s *site.Site, p *route.Plan, date string, results []site.RunResult) s
 	fmt.Fprintf(&b, "Visit of %s: results of %d of %d runs taken in.\n", date, len(results), len(all))
 	visit := s.Visit(date)
 	var open []string
-	for _, key := range p.Keys() {
+	for i, key := range p.Keys() {
 		if visit.Result(key) == nil {
-			run, _ := p.Find(key)
-			open = append(open, fmt.Sprint(run.Number))
+			open = append(open, fmt.Sprint(all[i].Number))
 		}
 	}
 	if len(open) > 0 {

@@ -51,8 +51,8 @@ type Instead struct {
 	// Pressures are what the first pass has at the nozzle, own and other, for
 	// another hose.
 	Pressures [2]unit.Pressure `json:"pressures,omitzero"`
-	// Nozzle is the nozzle that was not chosen; Lower says that its drag beats its
-	// pull, by Force.
+	// Nozzle is the nozzle that was not chosen, Force by how much the drag beats its
+	// pull; none where it does not fit all of the pipe.
 	Nozzle string     `json:"nozzle,omitzero"`
 	Force  unit.Force `json:"force,omitzero"`
 }
