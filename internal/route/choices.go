@@ -3,6 +3,8 @@ package route
 import (
 	"cmp"
 	"slices"
+
+	"linemap/internal/unit"
 )
 
 // choice is a candidate run made in blocks of one key.
@@ -17,6 +19,7 @@ type choice struct {
 	top, below int32
 	column     int32
 	share      ticks // its share of its opening's price, rounded down
+	water      unit.Volume
 }
 
 // usable tells which columns can be made and clean nothing that is given up.
@@ -32,8 +35,9 @@ func (p *problem) usable() []bool {
 }
 
 // addChoices lists the choices by low target, and leaves out those that another
-// one replaces at no more cost: the same targets cleaned with the same key
-// through another access, that opening included.
+// one replaces at no more cost and with no more water: the same targets cleaned with
+// the same key through another access, that opening included. Water counts for
+// itself, so that what is left is enough whatever it costs.
 func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 	for i := range p.columns {
 		if !usable[i] {
@@ -56,6 +60,7 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 			ch := choice{
 				cost: p.costIn(i, n.spot), span: spanOf[i], low: p.index[col.low], access: int32(end.access), column: int32(i),
 				key: p.keyIndex(blockKey{n.spot, end.hose}), top: first[col.end] + int32(bit),
+				water: col.water,
 			}
 			if bottom > 0 {
 				ch.below = p.cells[bottom+int32(bit)].prev
@@ -64,7 +69,7 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 		}
 	}
 	slices.SortStableFunc(p.all, func(a, b choice) int {
-		return cmp.Or(cmp.Compare(a.span, b.span), cmp.Compare(a.key, b.key), cmp.Compare(a.cost, b.cost))
+		return cmp.Or(cmp.Compare(a.span, b.span), cmp.Compare(a.key, b.key), cmp.Compare(a.cost, b.cost), cmp.Compare(a.water, b.water))
 	})
 	kept := p.all[:0:0]
 	for i, from := 0, 0; i < len(p.all); i++ {
@@ -73,7 +78,7 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 			from = len(kept)
 		}
 		if !slices.ContainsFunc(kept[from:], func(o choice) bool {
-			return o.access == ch.access || o.cost+p.openPrice(int(o.access), o.key) <= ch.cost
+			return o.water <= ch.water && (o.access == ch.access || o.cost+p.openPrice(int(o.access), o.key) <= ch.cost)
 		}) {
 			kept = append(kept, ch)
 		}
