@@ -122,10 +122,24 @@ func oracleByHand(c *catalogue, goal uint64, h *oracleHand) ticks {
 
 // oracleRun makes the run to a place from a state.
 func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost ticks, ok bool) {
+	clean, passes, ok := c.oraclePasses(s, at, hoses)
+	if !ok {
+		return 0, 0, false
+	}
+	cost = c.runCost(passes)
+	if pl := &c.places[at]; s.open&(1<<pl.access) == 0 {
+		cost += c.openCost(pl.access, s.key/hoses)
+	}
+	return clean, cost, true
+}
+
+// oraclePasses are the passes of the run to a place from a state, and what is
+// clean after it.
+func (c *catalogue) oraclePasses(s oracleState, at, hoses int) (clean uint64, passes []plannedPass, ok bool) {
 	pl := &c.places[at]
 	spot := s.key / hoses
 	if s.key%hoses != pl.hose || pl.set&c.bit(pl.access, spot) == 0 {
-		return 0, 0, false
+		return 0, nil, false
 	}
 	path := c.pathOf(at)
 	var dirty []int
@@ -139,15 +153,15 @@ func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost 
 		dir = 1
 		for _, i := range path {
 			if p := c.places[i].pipe; s.clean&(1<<p) != 0 {
-				return 0, 0, false
+				return 0, nil, false
 			}
 		}
 		if !c.pipes[pl.pipe].target {
-			return 0, 0, false
+			return 0, nil, false
 		}
 	}
 	if len(dirty) == 0 || dirty[len(dirty)-1] != at {
-		return 0, 0, false
+		return 0, nil, false
 	}
 	clean = s.clean
 	lowest := c.places[dirty[0]].pipe
@@ -157,7 +171,7 @@ func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost 
 	for q := c.g.Next[lowest]; q >= 0; q = c.g.Next[q] {
 		if c.reachable[q] {
 			if s.clean&(1<<q) == 0 {
-				return 0, 0, false
+				return 0, nil, false
 			}
 			break
 		}
@@ -181,22 +195,18 @@ func (c *catalogue) oracleRun(s oracleState, at, hoses int) (clean uint64, cost 
 		}
 		col.passes[k].end, col.passes[k].extra = path[last], extra
 	}
-	passes, ok := c.passesOf(&col)
+	passes, ok = c.passesOf(&col)
 	if !ok || !c.tankHolds(passes, spot) {
-		return 0, 0, false
+		return 0, nil, false
 	}
 	for _, i := range dirty {
 		p := c.places[i].pipe
 		if !c.reachable[p] {
-			return 0, 0, false
+			return 0, nil, false
 		}
 		clean |= 1 << p
 	}
-	cost = c.runCost(passes)
-	if s.open&(1<<pl.access) == 0 {
-		cost += c.openCost(pl.access, spot)
-	}
-	return clean, cost, true
+	return clean, passes, true
 }
 
 // The planner finds the optimum of its dry model on every small network, and
