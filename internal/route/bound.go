@@ -202,6 +202,13 @@ func (r *relaxation) without() (left []int) {
 	return left
 }
 
+// How the shares are moved: the steps are halved after so many in vain, and a step
+// goes on in the direction of the one before it, so much of it.
+const (
+	inVain = 4
+	keep   = 0.8
+)
+
 // bound runs the subgradient method and returns the best bound found. upper is
 // the cost of a known plan.
 func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
@@ -216,13 +223,16 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 			if r.heard != nil {
 				r.heard(boundOf(best))
 			}
-		} else if idle++; idle >= 8 {
+		} else if idle++; idle >= inVain {
 			theta, idle = theta/2, 0
 		}
 		if ctx.Err() != nil || best >= float64(upper)-1e-6 {
 			break
 		}
-		r.moveShares(theta * (float64(upper) - v))
+		r.markUsed()
+		if !r.shares.move(theta * (float64(upper) - v)) {
+			break
+		}
 	}
 	return boundOf(best)
 }
@@ -230,34 +240,16 @@ func (r *relaxation) bound(ctx context.Context, upper ticks, rounds int) ticks {
 // boundOf is a relaxed value as a bound on whole ticks.
 func boundOf(value float64) ticks { return max(0, ticks(math.Ceil(value-1e-4))) }
 
-// moveShares shifts shares to the targets that were cleaned with each thing.
-func (r *relaxation) moveShares(gap float64) {
+// markUsed notes the shares that the relaxed solution pays.
+func (r *relaxation) markUsed() {
 	s := &r.shares
-	var used []int32
+	clear(s.used)
 	r.visitChosen(func(column, bit int) {
 		for i := column; i >= 0; i = r.columns[i].prev {
 			stay := s.stay[int(s.first[r.columns[i].end])+bit]
-			for _, at := range [...]int32{stay.opening, stay.spot, stay.hose} {
-				if at != 0 {
-					used = append(used, at)
-				}
-			}
+			s.used[stay.opening], s.used[stay.spot], s.used[stay.hose] = true, true, true
 		}
 	})
-	if len(used) == 0 {
-		return
-	}
-	step := gap / float64(len(used))
-	for _, at := range used {
-		s.of[at] += step
-		s.moved[s.by[at]] = true
-	}
-	for i := range s.paid {
-		if s.moved[i] {
-			s.moved[i] = false
-			s.project(&s.paid[i])
-		}
-	}
 }
 
 // visitChosen goes through the runs of the relaxed solution, lower ones first.

@@ -55,7 +55,7 @@ func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), p
 // rounds is the number of steps of the subgradient method for the bound: fewer
 // for more candidates, but enough to come near its end.
 func (d *district) rounds() int {
-	const work, least, most = 40_000_000, 40, 120
+	const work, least, most = 5_000_000, 40, 120
 	return max(least, min(most, work/(len(d.columns)+1)))
 }
 

@@ -10,7 +10,6 @@ import (
 type shares struct {
 	paid []paid
 	of   []float64 // all shares, those of one thing side by side
-	by   []int32   // by share, the thing
 	// By place of a target, from stay[first[place]] on for each near spot, the
 	// shares that a run pays for cleaning the target there; pay is their sum.
 	// Where a share is none it is the one at 0, which stays 0.
@@ -18,8 +17,9 @@ type shares struct {
 	stay  []stayShares
 	pay   []float64
 
+	used   []bool    // by share, whether the relaxed solution pays it
+	way    []float64 // by share, the direction of the last step
 	sorted []float64 // of project, reused
-	moved  []bool    // of moveShares, reused
 }
 
 // stayShares are the shares of an access opened for a hose from a spot, of the
@@ -63,7 +63,7 @@ type slot struct {
 // spread gives every price equal shares over the targets that it can serve.
 func (r *relaxation) spread(of *prices) {
 	s := &r.shares
-	s.of, s.by = []float64{0}, []int32{-1}
+	s.of = []float64{0}
 	s.first = make([]int32, len(r.places))
 	hoses := len(r.site.Rig.Hoses)
 	used := make([]bool, len(r.places))
@@ -103,16 +103,16 @@ func (r *relaxation) spread(of *prices) {
 // fill makes the shares that are asked for.
 func (s *shares) fill(slots []slot, prices []float64) {
 	slices.SortFunc(slots, func(a, b slot) int { return cmp.Or(cmp.Compare(a.thing, b.thing), cmp.Compare(a.pipe, b.pipe)) })
-	s.paid, s.moved = make([]paid, len(prices)), make([]bool, len(prices))
+	s.paid = make([]paid, len(prices))
 	for i, one := range slots {
 		thing := &s.paid[one.thing]
 		switch {
 		case i == 0 || slots[i-1].thing != one.thing:
 			*thing = paid{price: prices[one.thing], from: int32(len(s.of)), to: int32(len(s.of)) + 1}
-			s.of, s.by = append(s.of, 0), append(s.by, one.thing)
+			s.of = append(s.of, 0)
 		case slots[i-1].pipe != one.pipe:
 			thing.to++
-			s.of, s.by = append(s.of, 0), append(s.by, one.thing)
+			s.of = append(s.of, 0)
 		}
 		*one.at = int32(len(s.of)) - 1
 	}
@@ -121,6 +121,7 @@ func (s *shares) fill(slots []slot, prices []float64) {
 			s.of[i] = thing.price / float64(thing.to-thing.from)
 		}
 	}
+	s.used, s.way = make([]bool, len(s.of)), make([]float64, len(s.of))
 }
 
 // addUp sums what runs pay at each place.
@@ -130,18 +131,73 @@ func (s *shares) addUp() {
 	}
 }
 
+// move makes a step of the subgradient method that is as long as the gap to a
+// known plan asks for (Polyak): shares that are used grow, and the others of the
+// same thing shrink by as much in all. Only those count that can: a step straight
+// at the border, which is taken back at once, would make all others shorter. Each
+// goes on in the direction of those before it as well, so that a share that is used
+// now and then comes to rest between. It is false where nothing is left to move.
+func (s *shares) move(gap float64) bool {
+	var square float64
+	for _, thing := range s.paid {
+		square += s.turn(thing)
+	}
+	if square == 0 {
+		return false
+	}
+	step := gap / square
+	for i := range s.paid {
+		thing := &s.paid[i]
+		if thing.to-thing.from < 2 {
+			continue
+		}
+		for j := thing.from; j < thing.to; j++ {
+			s.of[j] += step * s.way[j]
+		}
+		s.project(thing)
+	}
+	return true
+}
+
+// turn finds the direction in which the shares of a thing are moved next, and
+// returns the square of its length.
+func (s *shares) turn(thing paid) (square float64) {
+	var used, free float64
+	for j := thing.from; j < thing.to; j++ {
+		if s.used[j] {
+			used++
+		}
+		if s.used[j] || s.of[j] > 0 {
+			free++
+		}
+	}
+	for j := thing.from; j < thing.to; j++ {
+		s.way[j] *= keep
+		if s.used[j] {
+			s.way[j]++
+		}
+		if s.used[j] || s.of[j] > 0 {
+			s.way[j] -= used / free
+		}
+		square += s.way[j] * s.way[j]
+	}
+	return square
+}
+
 // project moves the shares of a thing to the nearest ones that are not negative
 // and sum to its price (Euclidean projection onto the simplex; Duchi et al. 2008).
 func (s *shares) project(thing *paid) {
 	of := s.of[thing.from:thing.to]
 	s.sorted = append(s.sorted[:0], of...)
-	slices.SortFunc(s.sorted, func(a, b float64) int { return cmp.Compare(b, a) })
+	slices.Sort(s.sorted)
 	var sum, cut float64
-	for i, v := range s.sorted {
+	for i, v := range slices.Backward(s.sorted) {
 		sum += v
-		if c := (sum - thing.price) / float64(i+1); v-c > 0 {
-			cut = c
+		c := (sum - thing.price) / float64(len(of)-i)
+		if v <= c {
+			break
 		}
+		cut = c
 	}
 	for i, v := range of {
 		of[i] = max(0, v-cut)
