@@ -18,9 +18,14 @@ type choice struct {
 	// those at the cell below; see [easing].
 	top, below int32
 	column     int32
-	share      ticks // its share of its opening's price, rounded down
-	water      unit.Volume
+	// share is its part of its opening's price, rounded down: as in a typical plan,
+	// until [easing] knows better.
+	share ticks
+	water unit.Volume
 }
+
+// sharedBy is by how many runs an opening is shared in a typical plan.
+const sharedBy = 4
 
 // usable tells which columns can be made and clean nothing that is given up.
 func (p *problem) usable() []bool {
@@ -62,6 +67,7 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 				key: p.keyIndex(blockKey{n.spot, end.hose}), top: first[col.end] + int32(bit),
 				water: col.water,
 			}
+			ch.share = p.openPrice(end.access, ch.key) / sharedBy
 			if bottom > 0 {
 				ch.below = p.cells[bottom+int32(bit)].prev
 			}

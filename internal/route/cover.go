@@ -30,6 +30,7 @@ type cover struct {
 	// opened are the openings of picks, isOpen marks them; both as charge.
 	opened []int
 	isOpen []bool
+	users  []ticks // how many picks go through an opening, as charge
 
 	work int // done so far, in steps of the innermost loops
 }
@@ -62,23 +63,22 @@ func (v *cover) begin(seq []blockKey) {
 	v.pick = grow(v.pick, len(v.targets)*v.width)
 	v.hang = grow(v.hang, len(v.spans)*v.width)
 	n := len(v.access) * len(seq)
-	v.charge, v.isOpen = grow(v.charge, n), grow(v.isOpen, n)
+	v.charge, v.isOpen, v.users = grow(v.charge, n), grow(v.isOpen, n), grow(v.users, n)
 	clear(v.isOpen)
 	v.opened = v.opened[:0]
 }
 
-// chargeAll charges every opening in full to every run, but those that the last
-// trace opened; these are free.
-func (v *cover) chargeAll() {
+// chargeAll charges every opening in full to every run, but those of some runs;
+// these are free.
+func (v *cover) chargeAll(free []chosen) {
 	v.sharing = false
 	for j, k := range v.key {
 		for a := range v.access {
-			i := j*len(v.access) + a
-			v.charge[i] = v.openPrice(a, k)
-			if v.isOpen[i] {
-				v.charge[i] = 0
-			}
+			v.charge[j*len(v.access)+a] = v.openPrice(a, k)
 		}
+	}
+	for _, r := range free {
+		v.charge[r.block*len(v.access)+v.accessOf(r.column)] = 0
 	}
 }
 
@@ -119,13 +119,7 @@ func (v *cover) solveTarget(p int) {
 			sum[j] += c
 		}
 	}
-	// A target that no block can clean is left out at a price, so that a
-	// sequence that cleans more of the rest still counts as the better one. Runs
-	// kept by hand come before the rest.
-	price := unreachable
-	if v.kept != nil && v.kept[v.targets[p]] {
-		price *= keptFirst
-	}
+	price := v.priceLeft(p)
 	for j := range f {
 		f[j], picked[j].column = price+sum[j], -1
 	}
@@ -158,6 +152,16 @@ func (v *cover) solveTarget(p int) {
 	}
 }
 
+// priceLeft is the price of leaving a target out that no block can clean, so that
+// a sequence that cleans more of the rest still counts as the better one. Runs kept
+// by hand come before the rest.
+func (p *problem) priceLeft(target int) ticks {
+	if p.kept != nil && p.kept[p.targets[target]] {
+		return unreachable * keptFirst
+	}
+	return unreachable
+}
+
 // trace follows what the last solve chose. It fills picks, in no useful order,
 // opened and left, the targets that the sequence cannot clean.
 func (v *cover) trace() {
@@ -184,7 +188,7 @@ func (v *cover) trace() {
 			continue
 		}
 		v.picks = append(v.picks, got)
-		if i := int(got.block)*len(v.access) + int(got.access); !v.isOpen[i] {
+		if i := v.opening(got); !v.isOpen[i] {
 			v.isOpen[i] = true
 			v.opened = append(v.opened, i)
 		}
@@ -193,6 +197,9 @@ func (v *cover) trace() {
 		}
 	}
 }
+
+// opening is the place of a pick's opening, as in charge.
+func (v *cover) opening(p pick) int { return int(p.block)*len(v.access) + int(p.access) }
 
 // runs are the picks of the last trace.
 func (v *cover) runs() []chosen {

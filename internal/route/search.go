@@ -116,21 +116,27 @@ func (s *search) descend(seq []blockKey, keys []blockKey, work int) ([]blockKey,
 
 // try finds a good solution in a sequence, and keeps it where it is the best.
 func (s *search) try(seq []blockKey) {
-	if got := s.quick(seq); got.cost < s.best.cost {
+	got := s.quick(seq)
+	if got.cost >= s.best.cost {
+		return
+	}
+	s.best = got
+	s.report()
+	if got = s.fewer(got); got.cost < s.best.cost {
 		s.best = got
-		if got = s.fewer(got); got.cost < s.best.cost {
-			s.best = got
-		}
 		s.report()
 	}
 }
 
-// construct finds a first sequence that cleans every reachable target: one of
-// the keys that the relaxed problem uses, or else by descent from an empty day.
-// Where no single change helps (one hose before and after another), or time is
-// short, it adds every block once, and again: each such round cleans at least the
-// lowest target still dirty, so it ends.
+// construct finds a first sequence that cleans every reachable target: a rough one,
+// then one of the keys that the relaxed problem uses, or else by descent from an
+// empty day. Where no single change helps (one hose before and after another), or
+// time is short, it adds every block once, and again: each such round cleans at
+// least the lowest target still dirty, so it ends.
 func (s *search) construct() {
+	if s.relax != nil {
+		s.try(s.rough())
+	}
 	s.start()
 	if s.best.feasible() {
 		return
@@ -174,7 +180,7 @@ func (s *search) fewer(from solution) solution {
 // leftOut lists the targets that the best sequence cannot clean.
 func (s *search) leftOut() []int {
 	s.begin(s.best.seq)
-	s.chargeAll()
+	s.chargeAll(nil)
 	s.solve()
 	s.trace()
 	return s.left

@@ -1,0 +1,198 @@
+package route
+
+import (
+	"iter"
+	"slices"
+)
+
+// rough finds a first sequence of blocks in little time. It charges every run a
+// part of its opening, and knows by target what the last blocks of its sequence cost
+// it, so that a change near the front of the day is cheap to look at.
+type rough struct {
+	*problem
+	runs [][]roughRun // by key, by low target
+	of   [][]bounds   // by key and low target
+	seq  []blockKey
+	// ends[i][p] is the cost of target p and all above it with the last i blocks of
+	// the sequence, where the target below is clean before.
+	ends         [][]ticks
+	total        ticks
+	f, sum, hang []ticks // of a change looked at
+	work         int     // in steps of the innermost loops
+}
+
+// roughRun is a span with the least cost of cleaning it in blocks of one key;
+// prev is the place of the span without the top, -1 for none.
+type roughRun struct {
+	cost      ticks
+	prev, top int32
+}
+
+func newRough(p *problem, all *pool) *rough {
+	o := &rough{
+		problem: p, runs: make([][]roughRun, len(p.keys)), of: make([][]bounds, len(p.keys)),
+		f: make([]ticks, len(p.targets)), sum: make([]ticks, len(p.targets)),
+	}
+	place := make([]int32, len(p.spans))
+	most := 0
+	for k := range p.keys {
+		stock := &all.keyed[k]
+		o.of[k] = stock.neededOf
+		runs := make([]roughRun, len(stock.needed))
+		for i, s := range stock.needed {
+			place[s] = int32(i)
+			runs[i] = roughRun{cost: unreachable, prev: -1, top: p.spans[s].top}
+			if prev := p.spans[s].prev; prev >= 0 {
+				runs[i].prev = place[prev]
+			}
+		}
+		for i := range stock.choices {
+			ch := &stock.choices[i]
+			at := &runs[place[ch.span]]
+			at.cost = min(at.cost, ch.cost+ch.share)
+		}
+		o.runs[k] = runs
+		most = max(most, len(runs))
+	}
+	o.hang = make([]ticks, most)
+	none := make([]ticks, len(p.targets))
+	for q := len(none) - 1; q >= 0; q-- {
+		none[q] = p.priceLeft(q)
+		for _, kid := range p.kids[q] {
+			none[q] += none[kid]
+		}
+	}
+	o.ends = [][]ticks{none}
+	o.total = o.totalOf(nil, none)
+	return o
+}
+
+// totalOf is the cost of a whole day.
+func (o *rough) totalOf(seq []blockKey, f []ticks) ticks {
+	total := o.dayCost(seq)
+	for p, below := range o.up {
+		if below < 0 {
+			total += f[p]
+		}
+	}
+	return total
+}
+
+// before puts a block of a key before the blocks that f knows of.
+func (o *rough) before(key int32, f []ticks) {
+	runs, of := o.runs[key], o.of[key]
+	o.work += len(runs) + 2*len(f)
+	for p := len(f) - 1; p >= 0; p-- {
+		var sum ticks
+		for _, q := range o.kids[p] {
+			sum += f[q]
+		}
+		o.sum[p] = sum
+		best := min(f[p], o.priceLeft(p)+sum)
+		for i := of[p].from; i < of[p].to; i++ {
+			r := &runs[i]
+			hang := sum
+			if r.prev >= 0 {
+				hang = o.hang[r.prev] - f[r.top] + o.sum[r.top]
+			}
+			o.hang[i] = hang
+			best = min(best, r.cost+hang)
+		}
+		f[p] = best
+	}
+}
+
+// cost is what a sequence costs.
+func (o *rough) cost(seq []blockKey) ticks {
+	same := 0
+	for same < min(len(seq), len(o.seq)) && seq[len(seq)-1-same] == o.seq[len(o.seq)-1-same] {
+		same++
+	}
+	copy(o.f, o.ends[same])
+	for i := len(seq) - 1 - same; i >= 0; i-- {
+		o.before(o.keyIndex(seq[i]), o.f)
+	}
+	return o.totalOf(seq, o.f)
+}
+
+// take makes a sequence the present one.
+func (o *rough) take(seq []blockKey) {
+	o.total = o.cost(seq)
+	o.ends = o.ends[:1]
+	for i := range seq {
+		f := slices.Clone(o.ends[i])
+		o.before(o.keyIndex(seq[len(seq)-1-i]), f)
+		o.ends = append(o.ends, f)
+	}
+	o.seq = seq
+}
+
+// descend makes the change that helps most, as long as one helps and there is
+// work left.
+func (o *rough) descend(work int) {
+	for {
+		best, total := o.seq, o.total
+		for next := range o.changes() {
+			if o.work > work {
+				break
+			}
+			if got := o.cost(next); got < total {
+				best, total = next, got
+			}
+		}
+		if total == o.total {
+			return
+		}
+		o.take(best)
+	}
+}
+
+// changes are the sequences with one block more, with one less, and with all
+// blocks at one spot made at another.
+func (o *rough) changes() iter.Seq[[]blockKey] {
+	return func(yield func([]blockKey) bool) {
+		for at := len(o.seq); at >= 0; at-- {
+			for _, key := range o.keys {
+				if !touches(o.seq, at, key) && !yield(slices.Insert(slices.Clone(o.seq), at, key)) {
+					return
+				}
+			}
+		}
+		for at := range o.seq {
+			if !yield(slices.Compact(without(o.seq, at))) {
+				return
+			}
+		}
+		o.elsewhere(yield)
+	}
+}
+
+// elsewhere are the sequences with all blocks at one spot made at another.
+func (o *rough) elsewhere(yield func([]blockKey) bool) {
+	for at, from := range o.seq {
+		if slices.ContainsFunc(o.seq[:at], func(b blockKey) bool { return b.spot == from.spot }) {
+			continue
+		}
+		for to := range o.spots {
+			next := slices.Clone(o.seq)
+			known := to != from.spot
+			for i := range next {
+				if next[i].spot == from.spot {
+					next[i].spot = to
+					known = known && o.keyIndex(next[i]) >= 0
+				}
+			}
+			if known && !yield(slices.Compact(next)) {
+				return
+			}
+		}
+	}
+}
+
+// rough finds a first sequence of blocks.
+func (s *search) rough() []blockKey {
+	o := newRough(s.problem, s.pool)
+	o.descend(descentWork)
+	s.cover.work += o.work
+	return o.seq
+}
