@@ -1,10 +1,5 @@
 package route
 
-import (
-	"cmp"
-	"slices"
-)
-
 // cell is a target on the way of a hose from an access, as it lies at one spot.
 // The shares of what the run needs there are summed along the way: prev is the
 // cell of the target before it. Cell 0 is at no target.
@@ -67,46 +62,28 @@ func (p *problem) openingOfKey(access, key int) int { return access*len(p.keys) 
 func (p *problem) stayAt(spot int) int              { return len(p.access)*len(p.keys) + spot }
 func (p *problem) hoseAt(key int) int               { return len(p.access)*len(p.keys) + len(p.spots) + key }
 
-// addThings finds out what each cell shares, and numbers the shares. Share 0 is
-// of nothing.
+// cellShare is where a cell at a target has its share of a thing.
+type cellShare struct {
+	target int32
+	at     *int32
+}
+
+// addThings finds out what each cell shares, and numbers the shares by thing and
+// target. Share 0 is of nothing.
 func (p *problem) addThings(first []int32) {
-	type slot struct {
-		thing, target int32
-		at            *int32
-	}
-	var slots []slot
-	for i := range p.places {
-		if first[i] == 0 {
-			continue
-		}
-		pl := &p.places[i]
-		for bit, n := range p.access[pl.access].near {
-			key := p.keyIndex(blockKey{n.spot, pl.hose})
-			if pl.set&(1<<bit) == 0 || key < 0 {
-				continue
-			}
-			c := &p.cells[int(first[i])+bit]
-			slots = append(slots,
-				slot{int32(p.openingOfKey(pl.access, int(key))), c.target, &c.opening},
-				slot{int32(p.stayAt(n.spot)), c.target, &c.stay},
-				slot{int32(p.hoseAt(int(key))), c.target, &c.hosePay})
-		}
-	}
-	slices.SortFunc(slots, func(a, b slot) int {
-		return cmp.Or(cmp.Compare(a.thing, b.thing), cmp.Compare(a.target, b.target))
-	})
+	list, things := p.cellShares(first)
 	p.things = make([]thing, p.hoseAt(len(p.keys)))
-	n := int32(1)
-	for i, s := range slots {
-		t := &p.things[s.thing]
-		if i == 0 || slots[i-1].thing != s.thing {
-			t.bounds = bounds{n, n}
+	n, last := int32(1), int32(-1)
+	for _, i := range byNumber(things, len(p.things)) {
+		s, t := list[i], &p.things[things[i]]
+		if t.to == 0 {
+			t.bounds, last = bounds{n, n}, -1
 		}
-		if t.from == t.to || slots[i-1].target != s.target {
+		if s.target != last {
 			t.to++
 			n++
 		}
-		*s.at = n - 1
+		*s.at, last = n-1, s.target
 	}
 	p.shares = int(n)
 	for a := range p.access {
@@ -114,4 +91,52 @@ func (p *problem) addThings(first []int32) {
 			p.things[p.openingOfKey(a, k)].price = p.timeAt(p.openCost(a, key.spot), key.spot)
 		}
 	}
+}
+
+// cellShares lists where the cells have their shares, lower targets first, and of
+// which thing each is.
+func (p *problem) cellShares(first []int32) (list []cellShare, things []int32) {
+	targets := make([]int32, len(p.places))
+	for i := range p.places {
+		if targets[i] = -1; first[i] > 0 {
+			targets[i] = p.cells[first[i]].target
+		}
+	}
+	list, things = make([]cellShare, 0, 3*len(p.cells)), make([]int32, 0, 3*len(p.cells))
+	for _, i := range byNumber(targets, len(p.targets)) {
+		pl := &p.places[i]
+		for bit, n := range p.access[pl.access].near {
+			key := p.keyIndex(blockKey{n.spot, pl.hose})
+			if pl.set&(1<<bit) == 0 || key < 0 {
+				continue
+			}
+			c := &p.cells[int(first[i])+bit]
+			list = append(list, cellShare{c.target, &c.opening}, cellShare{c.target, &c.stay}, cellShare{c.target, &c.hosePay})
+			things = append(things,
+				int32(p.openingOfKey(pl.access, int(key))), int32(p.stayAt(n.spot)), int32(p.hoseAt(int(key))))
+		}
+	}
+	return list, things
+}
+
+// byNumber lists the places in of by the number there, those with one number in
+// order, and leaves out negative ones; there are so many numbers.
+func byNumber(of []int32, numbers int) []int32 {
+	next := make([]int32, numbers+1)
+	for _, n := range of {
+		if n >= 0 {
+			next[n+1]++
+		}
+	}
+	for n := range numbers {
+		next[n+1] += next[n]
+	}
+	out := make([]int32, next[numbers])
+	for i, n := range of {
+		if n >= 0 {
+			out[next[n]] = int32(i)
+			next[n]++
+		}
+	}
+	return out
 }

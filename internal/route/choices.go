@@ -2,6 +2,7 @@ package route
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
 
 	"linemap/internal/unit"
@@ -44,44 +45,74 @@ func (p *problem) usable() []bool {
 // the same key through another access, that opening included. Water counts for
 // itself, so that what is left is enough whatever it costs.
 func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
+	from := make([]int32, len(p.spans)+1) // of a span's choices
 	for i := range p.columns {
-		if !usable[i] {
-			continue
-		}
-		col := &p.columns[i]
-		end := &p.places[col.end]
-		bottom := int32(0) // the cell of its lowest target, going up
-		if !end.down {
-			j := i
-			for p.columns[j].prev >= 0 {
-				j = p.columns[j].prev
-			}
-			bottom = first[p.columns[j].end]
-		}
-		for bit, n := range p.access[end.access].near {
-			if col.spots&(1<<bit) == 0 {
-				continue
-			}
-			ch := choice{
-				cost: p.costIn(i, n.spot), span: spanOf[i], low: p.index[col.low], access: int32(end.access), column: int32(i),
-				key: p.keyIndex(blockKey{n.spot, end.hose}), top: first[col.end] + int32(bit),
-				water: col.water,
-			}
-			ch.share = p.openPrice(end.access, ch.key) / sharedBy
-			if bottom > 0 {
-				ch.below = p.cells[bottom+int32(bit)].prev
-			}
-			p.all = append(p.all, ch)
+		if usable[i] {
+			from[spanOf[i]+1] += int32(bits.OnesCount64(p.columns[i].spots))
 		}
 	}
-	slices.SortStableFunc(p.all, func(a, b choice) int {
-		return cmp.Or(cmp.Compare(a.span, b.span), cmp.Compare(a.key, b.key), cmp.Compare(a.cost, b.cost), cmp.Compare(a.water, b.water))
+	for s := range p.spans {
+		from[s+1] += from[s]
+	}
+	p.all = make([]choice, from[len(p.spans)])
+	next := slices.Clone(from)
+	bottom := make([]int32, len(p.columns)) // the first cell of its lowest target, going up
+	for i := range p.columns {
+		col := &p.columns[i]
+		if end := &p.places[col.end]; !end.down {
+			if bottom[i] = first[col.end]; col.prev >= 0 {
+				bottom[i] = bottom[col.prev]
+			}
+		}
+		if usable[i] {
+			s := spanOf[i]
+			next[s] += int32(p.addChoicesOf(i, p.all[next[s]:from[s+1]], choice{span: s, top: first[col.end], below: bottom[i]}))
+		}
+	}
+	kept := p.all[:0]
+	for s := range p.spans {
+		kept = p.keepBest(kept, p.all[from[s]:from[s+1]])
+	}
+	p.all = kept
+}
+
+// addChoicesOf writes the choices that a column gives, one for each spot that it can
+// be made from, and tells how many there are. like has its span, and the first of
+// the cells at its ends.
+func (p *problem) addChoicesOf(column int, out []choice, like choice) (n int) {
+	col := &p.columns[column]
+	end := &p.places[col.end]
+	like.column, like.access, like.low, like.water = int32(column), int32(end.access), p.index[col.low], col.water
+	for bit, near := range p.access[end.access].near {
+		if col.spots&(1<<bit) == 0 {
+			continue
+		}
+		ch := &out[n]
+		n++
+		*ch = like
+		ch.cost, ch.key = p.costIn(column, near.spot), p.keyIndex(blockKey{near.spot, end.hose})
+		ch.share = p.openPrice(end.access, ch.key) / sharedBy
+		ch.top += int32(bit)
+		if ch.below > 0 {
+			ch.below = p.cells[ch.below+int32(bit)].prev
+		}
+	}
+	return n
+}
+
+// keepBest adds to a list the choices of a span, by key, that none before them
+// replaces.
+func (p *problem) keepBest(kept, of []choice) []choice {
+	slices.SortStableFunc(of, func(a, b choice) int {
+		if a.key != b.key {
+			return int(a.key - b.key)
+		}
+		return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.water, b.water))
 	})
-	kept := p.all[:0:0]
-	for i, from := 0, 0; i < len(p.all); i++ {
-		ch := p.all[i]
-		if i == 0 || p.all[i-1].span != ch.span || p.all[i-1].key != ch.key {
-			from = len(kept)
+	from, key := len(kept), int32(-1)
+	for _, ch := range of {
+		if ch.key != key {
+			from, key = len(kept), ch.key
 		}
 		if !slices.ContainsFunc(kept[from:], func(o choice) bool {
 			return o.water <= ch.water && (o.access == ch.access || o.cost+p.openPrice(int(o.access), o.key) <= ch.cost)
@@ -89,5 +120,5 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 			kept = append(kept, ch)
 		}
 	}
-	p.all = kept
+	return kept
 }

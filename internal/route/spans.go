@@ -14,52 +14,57 @@ type span struct{ low, top, prev int32 }
 
 // addSpans finds the spans of all usable columns, and returns them by column.
 func (p *problem) addSpans(usable []bool) []int32 {
-	// Spans of one low target form a tree as the targets do, so that they are
-	// known by their top.
-	tops := make([]map[int32]bool, len(p.targets))
-	ends := make([][2]int32, len(p.columns))
-	for i := range p.columns {
-		if !usable[i] {
-			continue
-		}
-		col := &p.columns[i]
-		low, top := p.index[col.low], p.index[col.last]
-		if p.places[col.end].down {
-			for j := i; j >= 0; j = p.columns[j].prev {
-				top = p.index[p.columns[j].last]
+	spanOf := make([]int32, len(p.columns))
+	// Spans of one low target form a tree as the targets do, so that they are known
+	// by their top: at has the span of each, -1 for none.
+	at := slices.Repeat([]int32{-1}, len(p.targets))
+	var tops []int32
+	for low, pipe := range p.targets {
+		first := int32(len(p.spans))
+		tops = append(tops[:0], int32(low))
+		at[low] = first
+		for _, i := range p.byLow[pipe] {
+			if !usable[i] {
+				continue
+			}
+			top := p.topOf(i)
+			spanOf[i] = top
+			for ; at[top] < 0; top = p.up[top] {
+				at[top] = first
+				tops = append(tops, top)
 			}
 		}
-		ends[i] = [2]int32{low, top}
-		if tops[low] == nil {
-			tops[low] = map[int32]bool{}
+		slices.Sort(tops) // lower targets come first
+		for _, top := range tops {
+			prev := int32(-1)
+			if int(top) != low {
+				prev = at[p.up[top]]
+			}
+			at[top] = int32(len(p.spans))
+			p.spans = append(p.spans, span{int32(low), top, prev})
 		}
-		for t := top; t != low && !tops[low][t]; t = p.index[p.parent[p.targets[t]]] {
-			tops[low][t] = true
+		for _, i := range p.byLow[pipe] {
+			if usable[i] {
+				spanOf[i] = at[spanOf[i]]
+			}
 		}
-	}
-	spanOf := make([]int32, len(p.columns))
-	at := make([]map[int32]int32, len(p.targets))
-	for low := range p.targets {
-		first := int32(len(p.spans))
-		p.spans = append(p.spans, span{int32(low), int32(low), -1})
-		at[low] = map[int32]int32{int32(low): first}
-		sorted := make([]int32, 0, len(tops[low]))
-		for t := range tops[low] {
-			sorted = append(sorted, t)
-		}
-		slices.Sort(sorted) // lower targets come first
-		for _, t := range sorted {
-			at[low][t] = int32(len(p.spans))
-			p.spans = append(p.spans, span{int32(low), t, at[low][p.index[p.parent[p.targets[t]]]]})
+		for _, top := range tops {
+			at[top] = -1
 		}
 		p.spansOf = append(p.spansOf, bounds{first, int32(len(p.spans))})
 	}
-	for i := range p.columns {
-		if usable[i] {
-			spanOf[i] = at[ends[i][0]][ends[i][1]]
+	return spanOf
+}
+
+// topOf is the highest target that a column cleans.
+func (p *problem) topOf(column int) int32 {
+	col := &p.columns[column]
+	if p.places[col.end].down {
+		for col.prev >= 0 {
+			col = &p.columns[col.prev]
 		}
 	}
-	return spanOf
+	return p.index[col.last]
 }
 
 // hanging are the targets that hang off those of a span.
