@@ -41,6 +41,9 @@ func (e *explainer) cheapestCure(p int, tries []attempt) remedy {
 		if r.try == nil {
 			return r
 		}
+		if e.hurried(e.ctx) {
+			return remedy{Cure: Cure{Kind: NotSought}, attempt: -1}
+		}
 		if g := r.try(); g.reach[p] {
 			r.Gains = g.length
 			return r

@@ -13,7 +13,6 @@ import (
 // order that is known to clean everything, and leaves out what does not pay.
 type district struct {
 	*lineup
-	ctx      context.Context
 	progress func(Progress)
 	relaxed  *relaxation
 	bound    ticks
@@ -24,12 +23,12 @@ type district struct {
 // targets that were left because the water ran out; or else those that cannot be
 // cleaned beside the others, and then there is no plan.
 func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), plan *Plan) (left, beside []int) {
-	d := &district{ctx: ctx, progress: progress, relaxed: newRelaxation(c, false)}
+	d := &district{progress: progress, relaxed: newRelaxation(c, false)}
 	d.relaxed.value()
 	if beside = d.relaxed.without(); len(beside) > 0 {
 		return nil, beside
 	}
-	d.lineup = newLineup(c)
+	d.lineup = newLineup(ctx, c)
 	d.set(slices.Compact(append(d.sweep(), d.relaxed.schedule()...)))
 	for again := true; again; {
 		d.settle()

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"context"
 	"slices"
 
 	"linemap/internal/unit"
@@ -9,6 +10,7 @@ import (
 // explainer finds why targets are not cleaned, and what would cure it.
 type explainer struct {
 	*catalogue
+	ctx      context.Context
 	missing  []bool       // by pipe
 	cleanout map[int]gain // what a new cleanout on a pipe gains
 	at       map[int]int  // the access of a node
@@ -41,8 +43,9 @@ func newExplainer(c *catalogue) *explainer {
 // only the lack of water kept from being cleaned, lacking how much it takes. h
 // tells of those that only decisions made by hand keep from being cleaned; nil
 // without any.
-func (c *catalogue) explain(dry []int, lacking unit.Volume, h *hand) []Shortfall {
+func (c *catalogue) explain(ctx context.Context, dry []int, lacking unit.Volume, h *hand) []Shortfall {
 	e := newExplainer(c)
+	e.ctx = ctx
 	for p := range c.pipes {
 		e.missing[p] = c.pipes[p].target && !c.reachable[p] && !(h != nil && h.c.reachable[p])
 	}
@@ -63,20 +66,37 @@ func (c *catalogue) explain(dry []int, lacking unit.Volume, h *hand) []Shortfall
 		case e.missing[p]:
 			e.explainOne(p, &s)
 		case h != nil && h.lost[p]:
-			h.explain(p, &s)
+			h.explain(p, &s, !c.hurried(ctx))
 		default:
 			continue
 		}
 		out = append(out, s)
 	}
+	if c.hurried(ctx) {
+		for i := range out {
+			out[i].Cure = out[i].Cure.untried()
+		}
+	}
 	return out
+}
+
+// untried is a cure as it is told where there was no time to try any.
+func (c Cure) untried() Cure {
+	switch c.Kind {
+	case FreeRun, OwnOrder:
+		return Cure{Kind: c.Kind}
+	}
+	return Cure{Kind: NotSought}
 }
 
 // explainOne gives the reason of the attempt that the cheapest cure mends; a
 // new cleanout mends none, so then of the attempt that came nearest.
 func (e *explainer) explainOne(p int, s *Shortfall) {
 	tries := e.attempts(p)
-	cure := e.cheapestCure(p, tries)
+	cure := remedy{Cure: Cure{Kind: NotSought}, attempt: -1}
+	if !e.hurried(e.ctx) {
+		cure = e.cheapestCure(p, tries)
+	}
 	s.Cure, s.Reason = cure.Cure, NoAccess
 	nearest := cure.attempt
 	for i := range tries {

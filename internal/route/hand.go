@@ -43,7 +43,7 @@ func (c *catalogue) planByHand(ctx context.Context, own outcome, opt Options) *P
 	}
 	plan := got.plan
 	h.findLost(got.left)
-	plan.Shortfalls = c.explain(got.left, c.waterFor(got.left), h)
+	plan.Shortfalls = c.explain(ctx, got.left, c.waterFor(got.left), h)
 	h.report.More = plan.Cost - h.report.Free
 	plan.ByHand = h.report
 	return plan

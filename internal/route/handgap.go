@@ -20,8 +20,8 @@ func (h *hand) findLost(dry []int) {
 }
 
 // explain says why a lost target is not cleaned, and which decision to take
-// back.
-func (h *hand) explain(p int, s *Shortfall) {
+// back; not which one where there is no time to try.
+func (h *hand) explain(p int, s *Shortfall, try bool) {
 	if h.isOrdered {
 		s.Reason, s.Cure = LeftOut, Cure{Kind: OwnOrder}
 		return
@@ -33,7 +33,7 @@ func (h *hand) explain(p int, s *Shortfall) {
 		runs, s.Reason = h.bar, BarredByHand
 	}
 	for i := range runs {
-		if h.cleans(h.without(runs[i].key), p) {
+		if try && h.cleans(h.without(runs[i].key), p) {
 			s.Cure.Run, s.Cure.Name = runs[i].key, RunName(h.site, runs[i].key)
 			return
 		}

@@ -6,7 +6,7 @@ import (
 )
 
 // settle pays for the openings that the runs in hand use and asks again, as long
-// as that makes the day cheaper. At the end the runs' openings are in use, no
+// as that makes the day cheaper and nobody cancels. At the end the runs' openings are in use, no
 // others, and the cost is what the day really costs.
 func (l *lineup) settle() {
 	runs := l.runs()
@@ -15,7 +15,7 @@ func (l *lineup) settle() {
 		cost := l.price(runs)
 		l.askAll()
 		next := l.runs()
-		if l.price(next) >= cost {
+		if l.price(next) >= cost || l.ctx.Err() != nil {
 			l.use(runs)
 			l.askAll()
 			return

@@ -1,6 +1,9 @@
 package route
 
-import "slices"
+import (
+	"context"
+	"slices"
+)
 
 // visit is one block of a long day. Visits are numbered as they come.
 type visit struct {
@@ -36,6 +39,7 @@ type step struct {
 // any other pays for it in full. So the sum is what a real plan costs, or more.
 type lineup struct {
 	*catalogue
+	ctx    context.Context
 	visits []visit
 	// turns lists, by access and hose, the visits that can use it, in order.
 	turns [][]turn
@@ -61,11 +65,11 @@ type lineup struct {
 	work    int     // targets asked so far
 }
 
-func newLineup(c *catalogue) *lineup {
+func newLineup(ctx context.Context, c *catalogue) *lineup {
 	hoses := len(c.site.Rig.Hoses)
 	l := &lineup{
-		catalogue: c,
-		turns:     make([][]turn, len(c.access)*hoses), covered: make([][]int32, len(c.access)*hoses),
+		catalogue: c, ctx: ctx,
+		turns: make([][]turn, len(c.access)*hoses), covered: make([][]int32, len(c.access)*hoses),
 		sum: make([][]ticks, len(c.places)), own: make([][]ticks, len(c.places)),
 		hang: make([][]ticks, len(c.columns)), stairs: make([][]step, len(c.pipes)),
 		placesOf: make([][]int32, len(c.pipes)), reels: make([][]int32, len(c.spots)*hoses),

@@ -74,8 +74,10 @@ const (
 	MoreWater   CureKind = "more_water"
 	StrongerRig CureKind = "stronger_rig"
 	ClearByHand CureKind = "clear_by_hand"
-	FreeRun     CureKind = "free_run"
-	OwnOrder    CureKind = "own_order"
+	// NotSought stands where planning was stopped before a cure was found.
+	NotSought CureKind = "not_sought"
+	FreeRun   CureKind = "free_run"
+	OwnOrder  CureKind = "own_order"
 )
 
 // Cure is the cheapest way found to make a shortfall reachable; the planner

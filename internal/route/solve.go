@@ -19,7 +19,9 @@ type Options struct {
 
 // Solve works out the plan of a site. It reads the site and keeps nothing of
 // it. Cancelling the context makes it return the best plan found so far, which
-// covers everything reachable, with Stopped set. Where runs were decided on by
+// covers everything reachable, with Stopped set. Of more than [searchTargets] pipes
+// that plan tells no Whys, and the reasons of its shortfalls but no cures, which would
+// have to be tried: their kind is [NotSought]. Where runs were decided on by
 // hand, it plans twice, without the decisions and with them. It fails only where a pipe's
 // material or deposit has no row in the tables, or the site is larger than the
 // planner takes.
@@ -32,12 +34,18 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 	own := c.plan(ctx, opt)
 	if decided(&s.ByHand) {
 		plan := c.planByHand(ctx, own, opt)
-		c.addWhys(plan)
+		c.addWhys(ctx, plan)
 		return plan, nil
 	}
-	own.plan.Shortfalls = c.explain(own.left, c.waterFor(own.left), nil)
-	c.addWhys(own.plan)
+	own.plan.Shortfalls = c.explain(ctx, own.left, c.waterFor(own.left), nil)
+	c.addWhys(ctx, own.plan)
 	return own.plan, nil
+}
+
+// hurried tells whether planning was cancelled and the site is so large that all
+// that can be done without is left out.
+func (m *model) hurried(ctx context.Context) bool {
+	return len(m.pipes) > searchTargets && ctx.Err() != nil
 }
 
 // outcome is a plan without its shortfalls, and the targets that were left

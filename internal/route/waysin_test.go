@@ -1,6 +1,7 @@
 package route
 
 import (
+	"context"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -56,7 +57,7 @@ func TestExplainStreets(t *testing.T) {
 	}
 	m, err := newModel(s, sample.Tables())
 	require.NoError(t, err)
-	all := newCatalogue(m).explain(nil, 0, nil)
+	all := newCatalogue(m).explain(context.Background(), nil, 0, nil)
 	require.NotEmpty(t, all)
 	for _, f := range all {
 		switch f.Cure.Kind {
@@ -77,6 +78,6 @@ func BenchmarkExplainStreets(b *testing.B) {
 	require.NoError(b, err)
 	c := newCatalogue(m)
 	for b.Loop() {
-		c.explain(nil, 0, nil)
+		c.explain(context.Background(), nil, 0, nil)
 	}
 }

@@ -2,6 +2,7 @@ package route
 
 import (
 	"cmp"
+	"context"
 	"slices"
 	"time"
 
@@ -65,8 +66,9 @@ type reasoner struct {
 	block   *Block
 }
 
-// addWhys tells for every run of a plan what speaks for its choices.
-func (c *catalogue) addWhys(p *Plan) {
+// addWhys tells for every run of a plan what speaks for its choices; of none
+// where planning is cancelled on a large site, and then the plan says so.
+func (c *catalogue) addWhys(ctx context.Context, p *Plan) {
 	w := &reasoner{catalogue: c, at: map[int]int{}}
 	for a := range c.access {
 		w.at[c.access[a].node] = a
@@ -76,6 +78,9 @@ func (c *catalogue) addWhys(p *Plan) {
 		w.scratch.reachable[i] = true
 	}
 	for b := range p.Blocks {
+		if c.hurried(ctx) {
+			break
+		}
 		w.block = &p.Blocks[b]
 		for r := range w.block.Runs {
 			run := &w.block.Runs[r]
@@ -87,6 +92,9 @@ func (c *catalogue) addWhys(p *Plan) {
 				p.Whys = append(p.Whys, RunWhy{Run: run.Number, Instead: all})
 			}
 		}
+	}
+	if c.hurried(ctx) {
+		p.Whys, p.Stopped, p.Proven = nil, true, false
 	}
 }
 

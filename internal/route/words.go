@@ -88,6 +88,8 @@ func (c Cure) Say(sys unit.System) string {
 		return "bring a rig with more pressure and flow at the nozzle"
 	case ClearByHand:
 		return "have what is in the way opened or taken out by a licensed plumber"
+	case NotSought:
+		return "none was looked for, as planning was stopped"
 	case FreeRun:
 		if c.Name == "" {
 			return "leave the runs decided by hand to the planner again"

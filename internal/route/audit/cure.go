@@ -15,6 +15,12 @@ func (c *checker) cure(s *route.Shortfall, pipe int, place string) {
 		return
 	}
 	switch s.Cure.Kind {
+	case route.NotSought:
+		if !c.plan.Stopped {
+			c.add(RuleCure, place, "no cure was looked for, and the planning was not stopped")
+		}
+		c.untried(s, place)
+		return
 	case route.ClearByHand:
 		c.untried(s, place) // a person with a tool needs no run
 		return
