@@ -61,29 +61,40 @@ func (d *dayBook) arrive(block int, key blockKey) {
 	}
 }
 
-// leave packs up with the tank full or empty, whichever costs less time here
-// and, where the day goes on, at the next spot. next is -1 at the day's end.
+// leave packs up for the next spot, -1 at the day's end.
 func (d *dayBook) leave(next int) {
 	d.run, d.pass = -1, -1
 	tank := &d.site.Rig.Tank
+	over, full := d.packing(next)
+	after := unit.Volume(0)
+	switch {
+	case full:
+		after = tank.Volume
+		if over > 0 {
+			d.add(EventFill, over, 0)
+		}
+	case over > 0:
+		d.put(EventDrain, over, d.tank-min(d.tank, flowFor(tank.Drain, over)))
+	}
+	d.put(EventPackUp, toTicks(minutes(d.site.Rig.Crew.PackUp)), after)
+}
+
+// packing tells whether the crew packs up with the tank full or empty, whichever
+// costs less time here and, where the day goes on, at the next spot, and how much
+// longer that takes than packing up itself.
+func (d *dayBook) packing(next int) (over ticks, full bool) {
+	tank := &d.site.Rig.Tank
 	pack := toTicks(minutes(d.site.Rig.Crew.PackUp))
-	full := d.beyond(tank.Volume-d.tank, d.spots[d.spot].inflow, pack)
+	fill := d.beyond(tank.Volume-d.tank, d.spots[d.spot].inflow, pack)
 	drain := d.beyond(d.tank, tank.Drain, pack)
 	later := ticks(0)
 	if next >= 0 {
 		later = d.beyond(tank.Start, d.spots[next].inflow, 0)
 	}
-	if full < unreachable && (full < drain+later || next >= 0 && full == drain+later) {
-		if full > 0 {
-			d.add(EventFill, full, 0)
-		}
-		d.put(EventPackUp, pack, tank.Volume)
-		return
+	if fill < unreachable && (fill < drain+later || next >= 0 && fill == drain+later) {
+		return fill, true
 	}
-	if drain > 0 {
-		d.put(EventDrain, drain, d.tank-min(d.tank, flowFor(tank.Drain, drain)))
-	}
-	d.put(EventPackUp, pack, 0)
+	return drain, false
 }
 
 // beyond is how much longer than a given time it takes to move a volume.
@@ -160,19 +171,33 @@ func (d *dayBook) canSupply(passes []plannedPass) bool {
 
 // supply waits, or fetches water, until a pass can start.
 func (d *dayBook) supply(p plannedPass) {
-	tank := &d.site.Rig.Tank
 	inflow := d.spots[d.spot].inflow
-	need, _ := tank.Need(d.draw(p), inflow, p.time.duration())
+	need, _ := d.site.Rig.Tank.Need(d.draw(p), inflow, p.time.duration())
+	kind := EventWait
+	if inflow <= 0 {
+		kind = EventFill
+	}
+	if takes, after := d.supplied(need); takes > 0 {
+		d.put(kind, takes, after)
+	}
+}
+
+// supplied is how long the crew waits for water, or fetches it, until the tank
+// holds what a pass needs, and what it holds then; [unreachable] where there is
+// none.
+func (d *dayBook) supplied(need unit.Volume) (takes ticks, after unit.Volume) {
+	tank, inflow := &d.site.Rig.Tank, d.spots[d.spot].inflow
 	if d.tank >= need-slackVolume {
-		return
+		return 0, d.tank
 	}
 	if inflow > 0 {
-		d.add(EventWait, d.beyond(need-d.tank, inflow, 0), 0)
-		return
+		takes = d.beyond(need-d.tank, inflow, 0)
+		return takes, tank.After(d.tank, 0, inflow, takes.duration())
 	}
 	if trip, flow, ok := d.nearestWater(); ok {
-		d.put(EventFill, trip+d.beyond(tank.Volume-d.tank, flow, 0), tank.Volume)
+		return trip + d.beyond(tank.Volume-d.tank, flow, 0), tank.Volume
 	}
+	return unreachable, d.tank
 }
 
 // nearestWater is the water point that a trailer without water in reach fills

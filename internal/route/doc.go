@@ -92,7 +92,8 @@ its upper one.
 
 Objective. First reach everything reachable, then the least crew minutes. The
 search first minimises the minutes without waiting, filling and draining (dry), and
-the water is simulated on its result. Where that shows any of them, it searches
+the water is simulated on its result, with the runs of each block in an order that
+wastes little of the inflow. Where that shows any of them, it searches
 again with a price on water: every stay at a spot has a tankful to its credit, and
 what it draws beyond that, and beyond what comes in while it works, is paid for at
 the least rate at which it can be waited for or fetched. No plan takes less for

@@ -8,7 +8,8 @@ import (
 // orderRuns puts a solution's runs in the order in which they are made: blocks
 // in sequence, and in a block every run after the run that cleans the pipe
 // below it. Among the runs that may come next it stays at the open access, and
-// else takes the one nearest the outlet.
+// else takes the one nearest the outlet; see [catalogue.waitLess] for what it makes
+// of that where water is short.
 func (c *catalogue) orderRuns(s solution) [][]int {
 	height := make([]int, len(c.pipes)) // place in c.targets: lower ones first
 	for i, p := range c.targets {
@@ -44,6 +45,7 @@ func (c *catalogue) orderRuns(s solution) [][]int {
 			}
 		}
 	}
+	c.waitLess(s.seq, out)
 	return out
 }
 
