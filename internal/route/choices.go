@@ -40,85 +40,99 @@ func (p *problem) usable() []bool {
 	return out
 }
 
+// stand is a column made from one of the spots near its access, by their bit.
+type stand struct{ column, bit int32 }
+
 // addChoices lists the choices by low target, and leaves out those that another
 // one replaces at no more cost and with no more water: the same targets cleaned with
 // the same key through another access, that opening included. Water counts for
 // itself, so that what is left is enough whatever it costs.
 func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
-	from := make([]int32, len(p.spans)+1) // of a span's choices
-	for i := range p.columns {
-		if usable[i] {
-			from[spanOf[i]+1] += int32(bits.OnesCount64(p.columns[i].spots))
+	all, keys := p.stands(usable)
+	keyed := byNumber(keys, len(p.keys))
+	spans := make([]int32, len(keyed))
+	for i, at := range keyed {
+		spans[i] = spanOf[all[at].column]
+	}
+	bottom := p.bottoms(first)
+	p.all = make([]choice, 0, len(all))
+	from := 0 // where the choices begin that have the same span and key as the last
+	for _, i := range byNumber(spans, len(p.spans)) {
+		at := keyed[i]
+		if from < len(p.all) && (p.all[from].span != spans[i] || p.all[from].key != keys[at]) {
+			p.keepBest(from)
+			from = len(p.all)
 		}
-	}
-	for s := range p.spans {
-		from[s+1] += from[s]
-	}
-	p.all = make([]choice, from[len(p.spans)])
-	next := slices.Clone(from)
-	bottom := make([]int32, len(p.columns)) // the first cell of its lowest target, going up
-	for i := range p.columns {
-		col := &p.columns[i]
-		if end := &p.places[col.end]; !end.down {
-			if bottom[i] = first[col.end]; col.prev >= 0 {
-				bottom[i] = bottom[col.prev]
-			}
+		c := all[at]
+		col := &p.columns[c.column]
+		ch := choice{
+			cost: p.costIn(int(c.column), p.keys[keys[at]].spot), water: col.water,
+			span: spans[i], low: p.index[col.low], key: keys[at], access: int32(p.places[col.end].access),
+			top: first[col.end] + c.bit, column: c.column,
 		}
-		if usable[i] {
-			s := spanOf[i]
-			next[s] += int32(p.addChoicesOf(i, p.all[next[s]:from[s+1]], choice{span: s, top: first[col.end], below: bottom[i]}))
+		ch.share = p.openPrice(int(ch.access), ch.key) / sharedBy
+		if b := bottom[c.column]; b > 0 {
+			ch.below = p.cells[b+c.bit].prev
 		}
+		p.all = append(p.all, ch)
 	}
-	kept := p.all[:0]
-	for s := range p.spans {
-		kept = p.keepBest(kept, p.all[from[s]:from[s+1]])
-	}
-	p.all = kept
+	p.keepBest(from)
 }
 
-// addChoicesOf writes the choices that a column gives, one for each spot that it can
-// be made from, and tells how many there are. like has its span, and the first of
-// the cells at its ends.
-func (p *problem) addChoicesOf(column int, out []choice, like choice) (n int) {
-	col := &p.columns[column]
-	end := &p.places[col.end]
-	like.column, like.access, like.low, like.water = int32(column), int32(end.access), p.index[col.low], col.water
-	for bit, near := range p.access[end.access].near {
-		if col.spots&(1<<bit) == 0 {
+// stands lists the stands of the usable columns, and their keys.
+func (p *problem) stands(usable []bool) (all []stand, keys []int32) {
+	n := 0
+	for i, ok := range usable {
+		if ok {
+			n += bits.OnesCount64(p.columns[i].spots)
+		}
+	}
+	all, keys = make([]stand, 0, n), make([]int32, 0, n)
+	for i, ok := range usable {
+		if !ok {
 			continue
 		}
-		ch := &out[n]
-		n++
-		*ch = like
-		ch.cost, ch.key = p.costIn(column, near.spot), p.keyIndex(blockKey{near.spot, end.hose})
-		ch.share = p.openPrice(end.access, ch.key) / sharedBy
-		ch.top += int32(bit)
-		if ch.below > 0 {
-			ch.below = p.cells[ch.below+int32(bit)].prev
+		col := &p.columns[i]
+		end := &p.places[col.end]
+		for bit, near := range p.access[end.access].near {
+			if col.spots&(1<<bit) != 0 {
+				all = append(all, stand{int32(i), int32(bit)})
+				keys = append(keys, p.keyIndex(blockKey{near.spot, end.hose}))
+			}
 		}
 	}
-	return n
+	return all, keys
 }
 
-// keepBest adds to a list the choices of a span, by key, that none before them
-// replaces.
-func (p *problem) keepBest(kept, of []choice) []choice {
-	slices.SortStableFunc(of, func(a, b choice) int {
-		if a.key != b.key {
-			return int(a.key - b.key)
+// bottoms finds by column the first cell of its lowest target, where it goes up;
+// first is by place.
+func (p *problem) bottoms(first []int32) []int32 {
+	bottom := make([]int32, len(p.columns))
+	for i := range p.columns {
+		col := &p.columns[i]
+		if p.places[col.end].down {
+			continue
 		}
+		if bottom[i] = first[col.end]; col.prev >= 0 {
+			bottom[i] = bottom[col.prev]
+		}
+	}
+	return bottom
+}
+
+// keepBest keeps those of the choices from a place on that no cheaper one replaces.
+func (p *problem) keepBest(from int) {
+	of := p.all[from:]
+	slices.SortStableFunc(of, func(a, b choice) int {
 		return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.water, b.water))
 	})
-	from, key := len(kept), int32(-1)
+	kept := of[:0]
 	for _, ch := range of {
-		if ch.key != key {
-			from, key = len(kept), ch.key
-		}
-		if !slices.ContainsFunc(kept[from:], func(o choice) bool {
+		if !slices.ContainsFunc(kept, func(o choice) bool {
 			return o.water <= ch.water && (o.access == ch.access || o.cost+p.openPrice(int(o.access), o.key) <= ch.cost)
 		}) {
 			kept = append(kept, ch)
 		}
 	}
-	return kept
+	p.all = p.all[:from+len(kept)]
 }
