@@ -8,6 +8,7 @@ import (
 	"os"
 	"strings"
 	"text/tabwriter"
+	"time"
 
 	"linemap/internal/rig"
 	"linemap/internal/route/advice"
@@ -32,7 +33,8 @@ run reaches, where in the stand areas one more spot pays, what each limit of the
 rig costs, and which pipe would likely be reached all the same.
 
 Without --rig the program's own rigs are compared. Decisions made by hand are
-left aside. Ctrl-C stops it, and nothing is printed.`,
+left aside. A long comparison tells on stderr how it gets on. Ctrl-C stops it,
+and nothing is printed.`,
 		flags: job.flags,
 		run:   job.run,
 	}
@@ -63,7 +65,9 @@ func (job *adviseJob) run(ctx context.Context, args []string, std streams) (int,
 	if err != nil {
 		return exitFault, err
 	}
-	r, err := advice.On(ctx, s, tables, rigs, nil)
+	p := newProgress(std.err, time.Now)
+	r, err := advice.On(ctx, s, tables, rigs, p.compare)
+	p.done()
 	switch {
 	case ctx.Err() != nil:
 		return exitInterrupted, errors.New("stopped before the advice was complete; nothing is printed")

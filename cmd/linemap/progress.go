@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"linemap/internal/route"
+	"linemap/internal/route/advice"
 	"linemap/internal/unit"
 )
 
@@ -18,6 +19,10 @@ const (
 	terminalStep = 200 * time.Millisecond
 	plainStep    = 5 * time.Second
 )
+
+// lineWidth is how much a line on a terminal may hold: what wraps cannot be
+// rewritten.
+const lineWidth = 79
 
 // progress tells how a search gets on. It may be called from any goroutine.
 type progress struct {
@@ -33,8 +38,16 @@ func newProgress(w io.Writer, now func() time.Time) *progress {
 	return &progress{w: w, terminal: isTerminal(w), now: now, start: now()}
 }
 
-// report takes the news and shows it when it is time to.
-func (p *progress) report(news route.Progress) {
+// report takes the news of a search.
+func (p *progress) report(news route.Progress) { p.show(progressLine(news)) }
+
+// compare takes the news of plans that are compared.
+func (p *progress) compare(news advice.Progress) {
+	p.show(compareLine(news))
+}
+
+// show shows a line when it is time to.
+func (p *progress) show(line string) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	now, step := p.now(), plainStep
@@ -46,9 +59,9 @@ func (p *progress) report(news route.Progress) {
 	}
 	p.last = now
 	if p.terminal {
-		fmt.Fprintf(p.w, "\r\x1b[K%s", progressLine(news))
+		fmt.Fprintf(p.w, "\r\x1b[K%s", line)
 	} else {
-		fmt.Fprintln(p.w, progressLine(news))
+		fmt.Fprintln(p.w, line)
 	}
 }
 
@@ -69,6 +82,15 @@ func progressLine(news route.Progress) string {
 		line += fmt.Sprintf(", none under %s, gap %.1f %%", unit.Minutes(news.Bound), 100*news.Gap())
 	}
 	return line
+}
+
+// compareLine words the news of a comparison, in a terminal's line.
+func compareLine(news advice.Progress) string {
+	line := []rune(fmt.Sprintf("comparing, %d of %d to go: %s", news.All-news.Done, news.All, news.What))
+	if len(line) > lineWidth {
+		line = append(line[:lineWidth-1], '…')
+	}
+	return string(line)
 }
 
 // isTerminal reports whether w is a terminal that can rewrite a line.

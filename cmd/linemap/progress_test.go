@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"strings"
 	"testing"
 	"time"
 
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"linemap/internal/route"
+	"linemap/internal/route/advice"
 )
 
 // tell plays a search that has news at these times, in ms after its start.
@@ -51,6 +53,25 @@ func TestProgressLine(t *testing.T) {
 	assert.Equal(t, "planning: best so far 42 min of work", progressLine(route.Progress{Cost: 42 * time.Minute}))
 	long := progressLine(route.Progress{Cost: 9999 * time.Hour, Bound: 1 * time.Minute})
 	assert.Less(t, len(long), 80, "a line that wraps cannot be rewritten")
+}
+
+func TestCompareLine(t *testing.T) {
+	news := advice.Progress{Done: 3, All: 36, What: "every hose 50 ft longer"}
+	assert.Equal(t, "comparing, 33 of 36 to go: every hose 50 ft longer", compareLine(news))
+	news.What = strings.Repeat("é", 200)
+	assert.Len(t, []rune(compareLine(news)), lineWidth)
+
+	var b bytes.Buffer
+	start := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+	clock := start
+	p := newProgress(&b, func() time.Time { return clock })
+	p.terminal = true
+	p.compare(news)
+	assert.Empty(t, b.String(), "a quick comparison says nothing")
+	clock = start.Add(2 * time.Second)
+	p.compare(advice.Progress{All: 2, What: "spots"})
+	p.done()
+	assert.Equal(t, "\r\x1b[Kcomparing, 2 of 2 to go: spots\r\x1b[K", b.String())
 }
 
 func TestIsTerminal(t *testing.T) {

@@ -132,7 +132,7 @@ func (e *explainer) cleanouts(p int) []remedy {
 			Cure: Cure{
 				Kind: NewCleanout, Pipe: e.site.Network.Pipes[q].ID, Name: e.g.PipeName(q), At: e.pipes[q].length,
 			},
-			price: e.tables.Cures.NewCleanout, attempt: -1,
+			price: e.cutIn[q].price, attempt: -1,
 			try: func() gain { return g },
 		}}
 	}

@@ -13,6 +13,7 @@ type explainer struct {
 	ctx      context.Context
 	missing  []bool       // by pipe
 	cleanout map[int]gain // what a new cleanout on a pipe gains
+	cutIn    []cutIn      // what a new cleanout takes, by pipe
 	at       map[int]int  // the access of a node
 	farthest unit.Length  // the longest way that is looked at
 	longer   map[hoseBy]gain
@@ -25,6 +26,7 @@ func newExplainer(c *catalogue) *explainer {
 	e := &explainer{
 		catalogue: c, missing: make([]bool, len(c.pipes)), cleanout: map[int]gain{},
 		at: make(map[int]int, len(c.access)), longer: map[hoseBy]gain{}, bench: slices.Clone(c.access),
+		cutIn: c.cutIns(),
 	}
 	for a := range c.access {
 		e.at[c.access[a].node] = a
@@ -33,8 +35,12 @@ func newExplainer(c *catalogue) *explainer {
 		e.farthest = max(e.farthest, c.site.Rig.Hoses[i].Length)
 	}
 	if prices := &c.tables.Cures; prices.HosePerMetre > 0 {
-		// More hose than this is dearer than a cleanout.
-		e.farthest += unit.Length(prices.NewCleanout / prices.HosePerMetre)
+		// More hose than this is dearer than any cleanout, and than clearing by hand.
+		dearest := prices.ClearByHand
+		for p := range e.cutIn {
+			dearest = max(dearest, e.cutIn[p].price)
+		}
+		e.farthest += unit.Length(dearest / prices.HosePerMetre)
 	}
 	return e
 }

@@ -74,6 +74,8 @@ type modelAccess struct {
 	// trial marks a cleanout that a shortfall's cure thinks of.
 	trial     bool
 	trialPipe int
+	// above is how far above the lower end of its pipe a trial stands.
+	above unit.Length
 }
 
 type modelSpot struct {

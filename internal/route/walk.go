@@ -51,6 +51,11 @@ func (m *model) enter(access, hose, pipe int) (way, []breach) {
 		down:  m.g.Down[pipe] != node,
 		least: unit.Size(math.Inf(1)), most: 0,
 	}
+	if above := m.access[access].above; w.down {
+		w.length += above
+	} else {
+		w.length -= above
+	}
 	var broken []breach
 	if h, opening := &m.site.Rig.Hoses[hose], m.access[access].size; opening < h.MinPipe {
 		broken = append(broken, breach{
@@ -66,7 +71,13 @@ func (m *model) enter(access, hose, pipe int) (way, []breach) {
 func (m *model) entry(access, pipe int) network.Passage {
 	a := &m.access[access]
 	if a.trial {
-		return network.Passage{Open: true, Turn: trialEntry, Sharpest: trialEntry, What: "new cleanout"}
+		pass := network.Passage{Open: true, What: "new cleanout"}
+		if pipe != a.trialPipe { // down, through what its pipe ends at
+			pass = m.g.Passage(a.trialPipe, pipe)
+		}
+		pass.Turn += trialEntry
+		pass.Sharpest = max(pass.Sharpest, trialEntry)
+		return pass
 	}
 	pass := m.g.Entry(a.node, pipe)
 	facing := network.FacesUpstream

@@ -113,36 +113,29 @@ func checkCode(c network.Code) error {
 // checkRows asks that the rows rise in size up to the largest one, so that
 // every size finds its row.
 func checkRows[T ~float64](rows []network.Row[T]) error {
-	last := unit.Size(0)
-	for _, r := range rows {
-		switch {
-		case !r.UpTo.Known() || r.UpTo <= last:
-			return fmt.Errorf("up_to %v, must be a known size above %v", float64(r.UpTo), float64(last))
+	sizes := make([]unit.Size, len(rows))
+	for i, r := range rows {
+		switch sizes[i] = r.UpTo; {
 		case !(r.Limit > 0):
 			return fmt.Errorf("limit %v up to %v in, must be above 0", r.Limit, float64(r.UpTo))
 		case r.Source == "":
 			return fmt.Errorf("row up to %v in must name its source", float64(r.UpTo))
 		}
-		last = r.UpTo
+	}
+	return checkRise(sizes)
+}
+
+// checkRise asks that the sizes up to which rows hold rise to the largest one.
+func checkRise(sizes []unit.Size) error {
+	last := unit.Size(0)
+	for _, sz := range sizes {
+		if !sz.Known() || sz <= last {
+			return fmt.Errorf("up_to %v, must be a known size above %v", float64(sz), float64(last))
+		}
+		last = sz
 	}
 	if all := unit.Sizes(); last != all[len(all)-1] {
 		return fmt.Errorf("last row up to %v in, must reach the largest size", float64(last))
-	}
-	return nil
-}
-
-func (c *CureRow) check() error {
-	for name, price := range map[string]float64{
-		"new_cleanout": c.NewCleanout, "new_spot": c.NewSpot, "hose_per_metre": c.HosePerMetre,
-		"smaller_hose": c.SmallerHose, "steerable_hose": c.SteerableHose, "other_nozzle": c.OtherNozzle, "stronger_rig": c.StrongerRig,
-		"clear_by_hand": c.ClearByHand,
-	} {
-		if !(price > 0) {
-			return fmt.Errorf("%s is %v, must be above 0", name, price)
-		}
-	}
-	if c.Source == "" {
-		return errors.New("source must be given")
 	}
 	return nil
 }

@@ -70,19 +70,3 @@ type PassRow struct {
 	Pull    unit.Speed               `json:"pull_speed"`
 	Pulls   map[network.Severity]int `json:"pulls"`
 }
-
-// CureRow holds the prices by which cures are compared, in the currency of no
-// country: only their order matters.
-type CureRow struct {
-	NewCleanout  float64 `json:"new_cleanout"`
-	NewSpot      float64 `json:"new_spot"`
-	HosePerMetre float64 `json:"hose_per_metre"`
-	SmallerHose  float64 `json:"smaller_hose"`
-	// SteerableHose is a hose that is steered into a branch: hard to come by, so
-	// that a cleanout goes first.
-	SteerableHose float64 `json:"steerable_hose"`
-	OtherNozzle   float64 `json:"other_nozzle"`
-	StrongerRig   float64 `json:"stronger_rig"`
-	ClearByHand   float64 `json:"clear_by_hand"`
-	Source        string  `json:"source"`
-}

@@ -177,9 +177,30 @@ func TestDeposits(t *testing.T) {
 
 func TestCures(t *testing.T) {
 	c := tables(t).Cures
-	assert.Less(t, c.NewSpot, c.NewCleanout, "moving the trailer is cheaper than cutting in a cleanout")
-	assert.Less(t, c.NewCleanout, c.StrongerRig)
+	usual := c.NewCleanout.Price(UnderSlab, unit.Metres(1), 4)
+	assert.Less(t, c.NewSpot, c.NewCleanout.Price(InWall, 0, 2), "moving the trailer is cheaper than cutting in a cleanout")
+	assert.Less(t, usual, c.SteerableHose)
+	assert.Less(t, usual, c.StrongerRig)
 	assert.Contains(t, c.Source, "ssumed")
+	for _, lie := range Lies() {
+		assert.Contains(t, c.NewCleanout.Open[lie].Source, "common practice", lie)
+	}
+}
+
+// A cleanout is dearer the deeper it is dug, the larger the pipe, and under a slab
+// than beside it.
+func TestCleanoutPrice(t *testing.T) {
+	c := tables(t).Cures.NewCleanout
+	assert.InDelta(t, 450+1.5*120+50, c.Price(UnderSlab, unit.Metres(1.5), 4), 1e-9)
+	assert.InDelta(t, 250+30, c.Price(InWall, 0, 1.25), 1e-9)
+	last := 0.0
+	for _, sz := range unit.Sizes() {
+		price := c.Price(InYard, unit.Metres(1), sz)
+		assert.GreaterOrEqual(t, price, last)
+		last = price
+		assert.Less(t, price, c.Price(InYard, unit.Metres(1.1), sz))
+		assert.Less(t, price, c.Price(UnderSlab, unit.Metres(1), sz))
+	}
 }
 
 // TestTablesThatNoPlanCouldUse spoils one figure at a time.
@@ -200,6 +221,13 @@ func TestTablesThatNoPlanCouldUse(t *testing.T) {
 			c := l.Codes["ipc"]
 			change(&c)
 			l.Codes["ipc"] = c
+		}
+	}
+	open := func(lie Lie, change func(*OpenRow)) func(*Tables) {
+		return func(l *Tables) {
+			row := l.Cures.NewCleanout.Open[lie]
+			change(&row)
+			l.Cures.NewCleanout.Open[lie] = row
 		}
 	}
 	for _, c := range []struct {
@@ -240,7 +268,17 @@ func TestTablesThatNoPlanCouldUse(t *testing.T) {
 			c.CleanoutSpacing = []network.SpacingRow{{UpTo: 24, Limit: 1}}
 		}), "row up to 24 in must name its source"},
 		{"code without name", code(func(c *network.Code) { c.Name = "" }), "ipc: name and source"},
-		{"free cleanouts", func(l *Tables) { l.Cures.NewCleanout = 0 }, "cures: prices: new_cleanout is 0"},
+		{"free hose", func(l *Tables) { l.Cures.HosePerMetre = 0 }, "cures: prices: hose_per_metre is 0"},
+		{"free walls", open(InWall, func(o *OpenRow) { o.Price = 0 }), "new_cleanout: open: price in_wall is 0, must be above 0"},
+		{"digging that pays", open(InYard, func(o *OpenRow) { o.PerMetre = -1 }), "new_cleanout: open: per_metre in_yard is -1"},
+		{"slab without source", open(UnderSlab, func(o *OpenRow) { o.Source = "" }), "open: under_slab must name its source"},
+		{"no yard", func(l *Tables) { delete(l.Cures.NewCleanout.Open, InYard) }, "open has 2 rows, must have one for each of [in_wall in_yard under_slab]"},
+		{"a place unheard of", func(l *Tables) {
+			delete(l.Cures.NewCleanout.Open, InYard)
+			l.Cures.NewCleanout.Open["in_the_air"] = OpenRow{Price: 1, Source: "x"}
+		}, "open: no row in_yard"},
+		{"free fittings", func(l *Tables) { l.Cures.NewCleanout.Fittings[1].Price = 0 }, "fittings: price up to 4 in is 0"},
+		{"fittings that end early", func(l *Tables) { l.Cures.NewCleanout.Fittings = l.Cures.NewCleanout.Fittings[:2] }, "fittings: last row up to 4 in, must reach the largest size"},
 		{"cures without source", func(l *Tables) { l.Cures.Source = "" }, "cures: prices: source"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"fmt"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -26,20 +27,19 @@ func (w *Window) advise() {
 	s, tables := w.desk.Snapshot(), w.desk.Tables()
 	ctx, stop := context.WithCancel(context.Background())
 	now, bar := widget.NewLabel(""), widget.NewProgressBar()
-	bar.Max = advice.Parts
 	d := dialog.NewCustom("What would be better", "Stop", container.NewVBox(now, bar), w.win)
 	d.SetOnClosed(stop)
 	d.Resize(fyne.NewSize(420, 180))
 	d.Show()
 	over := w.win.Canvas().Overlays().Top()
 	go func() {
-		r, err := advice.On(ctx, s, tables, rigs, func(part int, what string) {
+		r, err := advice.On(ctx, s, tables, rigs, func(p advice.Progress) {
 			fyne.Do(func() {
 				if !w.lies(over) { // Escape closed it
 					stop()
 				}
-				now.SetText("Planning: " + what + "…")
-				bar.SetValue(float64(part))
+				now.SetText(fmt.Sprintf("%d of %d: %s", p.Done+1, p.All, p.What))
+				bar.SetValue(float64(p.Done) / float64(p.All))
 			})
 		})
 		fyne.Do(w.guard(func() {

@@ -27,6 +27,8 @@ type Outcome struct {
 	// Proven says that no plan is cheaper; Stopped that the search was broken off.
 	Proven  bool `json:"proven"`
 	Stopped bool `json:"stopped,omitzero"`
+	// Doubts are told of the site as it stands and of other rigs.
+	Doubts []Doubt `json:"doubts,omitzero"`
 
 	Plan *route.Plan `json:"-"`
 }

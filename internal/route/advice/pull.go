@@ -1,7 +1,6 @@
 package advice
 
 import (
-	"context"
 	"maps"
 
 	"linemap/internal/network"
@@ -11,67 +10,69 @@ import (
 	"linemap/internal/unit"
 )
 
-// Doubt is a shortfall by the pull alone in the low case: with friction and hose
-// as is likely, or as is best, some run would reach the pipe.
+// Doubt is pipe that fails by the pull alone: at the low reach, by which the
+// plan is made, no run has pull enough for it, but with friction and hose as is
+// likely, or as is best, one has.
 type Doubt struct {
 	Pipe   network.PipeID `json:"pipe"`
 	Name   string         `json:"name"`
 	Length unit.Length    `json:"length"`
-	// Likely says that it is reached in the likely case, else only in the best.
+	// Likely and High say whether it is reached at the likely and at the high
+	// reach.
 	Likely bool `json:"likely"`
+	High   bool `json:"high"`
 }
 
-// Say says in one plain sentence what that means.
-func (d *Doubt) Say() string {
-	if d.Likely {
-		return "would likely be reached: the pull is short only in the low case"
+// doubts lists the shortfalls of a plan that are reached at the likely or at the
+// high reach. What the plan cleans is reached even at the low one.
+func doubts(s *site.Site, t *site.Tables, p *route.Plan) ([]Doubt, error) {
+	if len(p.Shortfalls) == 0 {
+		return nil, nil
 	}
-	return "would be reached at best: the pull is short in the likely case too"
-}
-
-// Doubts lists the shortfalls by pull that are reached in the likely or in the
-// high case. What the plan cleans is reached even in the low case.
-func Doubts(ctx context.Context, s *site.Site, t *site.Tables, p *route.Plan) ([]Doubt, error) {
-	var out []Doubt
-	reached := map[network.PipeID]rig.Case{}
-	for _, c := range []rig.Case{rig.HighReach, rig.LikelyReach} {
-		if !slipsAny(p) {
-			return nil, nil
-		}
-		with, tables := inCase(s, t, c)
-		o, err := route.Solve(ctx, with, tables, route.Options{})
+	var fails [rig.HighReach + 1]map[network.PipeID]bool
+	for c := range fails {
+		with, tables := inCase(s, t, rig.Case(c))
+		missed, err := route.Missed(with, tables)
 		if err != nil {
 			return nil, err
 		}
-		left := map[network.PipeID]bool{}
-		for _, f := range o.Shortfalls {
-			left[f.Pipe] = true
-		}
-		for _, f := range p.Shortfalls {
-			if f.Reason == route.PullShort && !left[f.Pipe] {
-				reached[f.Pipe] = c
-			}
+		fails[c] = map[network.PipeID]bool{}
+		for _, id := range missed {
+			fails[c][id] = true
 		}
 	}
+	var out []Doubt
 	for _, f := range p.Shortfalls {
-		if c, ok := reached[f.Pipe]; ok {
-			out = append(out, Doubt{Pipe: f.Pipe, Name: f.Name, Length: f.Length, Likely: c == rig.LikelyReach})
+		d := Doubt{
+			Pipe: f.Pipe, Name: f.Name, Length: f.Length,
+			Likely: !fails[rig.LikelyReach][f.Pipe], High: !fails[rig.HighReach][f.Pipe],
+		}
+		if fails[rig.LowReach][f.Pipe] && (d.Likely || d.High) {
+			out = append(out, d)
 		}
 	}
 	return out, nil
 }
 
-func slipsAny(p *route.Plan) bool {
-	for _, f := range p.Shortfalls {
-		if f.Reason == route.PullShort {
-			return true
+// MissingAt is the pipe missing at the likely and at the high reach.
+func (o *Outcome) MissingAt() (likely, high unit.Length) {
+	likely, high = o.Missing, o.Missing
+	for _, d := range o.Doubts {
+		if d.Likely {
+			likely -= d.Length
+		}
+		if d.High {
+			high -= d.Length
 		}
 	}
-	return false
+	return max(likely, 0), max(high, 0) // sums in another order
 }
 
 // inCase is a site and its tables where the low case is another.
 func inCase(s *site.Site, t *site.Tables, c rig.Case) (*site.Site, *site.Tables) {
+	if c == rig.LowReach {
+		return s, t
+	}
 	with, tables := *s, *t
 	with.ByHand, with.Rig = site.ByHand{}, s.Rig.Clone()
 	for i := range with.Rig.Hoses {

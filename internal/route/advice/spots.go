@@ -26,29 +26,29 @@ const (
 	spotWork   = 5000
 )
 
-// Spots proposes one more spot: it plans the site with a spot at each of a few
-// places in the stand areas, out of keep-clear areas and within the supply hose
-// of a water point, and returns those that reach more or save minutes, the best
-// first.
-func Spots(ctx context.Context, s *site.Site, t *site.Tables, base Outcome) ([]Spot, error) {
-	var out []Spot
-	for _, at := range places(s, min(max(spotWork/(len(s.Network.Pipes)+1), leastSpots), mostSpots)) {
-		with := s.Clone()
-		with.ByHand = site.ByHand{}
+// apart is the least distance between two places that are proposed: nearer than
+// that, they are one place to a person with a trailer.
+const apart = unit.Length(10)
+
+// spots proposes one more spot: it plans the site with a spot at each of the
+// places, and returns those that reach more or save minutes, the best first.
+func (c *comparison) spots(ctx context.Context) ([]Spot, error) {
+	var better []Spot
+	for _, at := range c.places {
+		with := c.site.Clone()
 		e, err := edit.PlaceSpot(with, at.At)
 		if err != nil {
 			return nil, err
 		}
 		e.Do(with)
-		o, err := Weigh(ctx, with, t)
-		if err != nil {
+		if at.Row, err = c.with(ctx, placeName(c.site, &at), with, c.tables); err != nil {
 			return nil, err
 		}
-		if at.Row = rowOf(placeName(s, &at), o, base); o.Better(&base) {
-			out = append(out, at)
+		if at.Better(&c.now) {
+			better = append(better, at)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Spot) int {
+	slices.SortStableFunc(better, func(a, b Spot) int {
 		switch {
 		case a.Better(&b.Outcome):
 			return -1
@@ -57,6 +57,12 @@ func Spots(ctx context.Context, s *site.Site, t *site.Tables, base Outcome) ([]S
 		}
 		return 0
 	})
+	var out []Spot
+	for _, p := range better {
+		if !slices.ContainsFunc(out, func(q Spot) bool { return p.At.Distance(q.At) < apart }) {
+			out = append(out, p)
+		}
+	}
 	return out, nil
 }
 
@@ -74,7 +80,8 @@ func placeName(s *site.Site, p *Spot) string {
 		s.Units.Length(max(p.At.X, -p.At.X)), east, s.Units.Length(max(p.At.Y, -p.At.Y)), north)
 }
 
-// places lists at most so many places for a spot, spread over the stand areas.
+// places lists at most so many places for a spot, spread over the stand areas,
+// out of keep-clear areas and within the supply hose of a water point.
 func places(s *site.Site, most int) (out []Spot) {
 	for i := range s.Areas {
 		a := &s.Areas[i]

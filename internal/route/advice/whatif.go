@@ -2,12 +2,10 @@ package advice
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
 
 	"linemap/internal/rig"
-	"linemap/internal/site"
 	"linemap/internal/unit"
 )
 
@@ -25,20 +23,23 @@ func rowOf(what string, o, base Outcome) Row {
 	return Row{What: what, Outcome: o, Saves: base.Likely - o.Likely, Wins: base.Missing - o.Missing}
 }
 
-// Rigs plans a site with each of some rigs. best is the index of the one that
+// rigRows plans a site with each of the rigs. best is the index of the one that
 // reaches most, and among equals takes the fewest minutes, -1 without any. Saves
 // and Wins are beside the site's own rig.
-func Rigs(ctx context.Context, s *site.Site, t *site.Tables, base Outcome, rigs []rig.Rig) (rows []Row, best int, err error) {
+func (c *comparison) rigRows(ctx context.Context) (rows []Row, best int, err error) {
 	best = -1
-	for i := range rigs {
-		with := *s
-		with.Rig, with.ByHand = rigs[i], site.ByHand{}
-		o, err := Weigh(ctx, &with, t)
+	for i := range c.rigs {
+		with := *c.site
+		with.Rig = c.rigs[i]
+		row, err := c.with(ctx, c.rigs[i].Name, &with, c.tables)
 		if err != nil {
-			return nil, -1, fmt.Errorf("with the rig %s: %w", rigs[i].Name, err)
+			return nil, -1, err
 		}
-		rows = append(rows, rowOf(rigs[i].Name, o, base))
-		if best < 0 || o.Better(&rows[best].Outcome) {
+		if row.Doubts, err = doubts(&with, c.tables, row.Plan); err != nil {
+			return nil, -1, err
+		}
+		rows = append(rows, row)
+		if best < 0 || row.Better(&rows[best].Outcome) {
 			best = i
 		}
 	}
@@ -78,22 +79,19 @@ func changes(sys unit.System) []change {
 	}
 }
 
-// Rules plans a site with one rule relaxed at a time, to show what it costs. A
+// rules plans a site with one limit relaxed at a time, to show what it costs. A
 // change that changes nothing about the rig is left out.
-func Rules(ctx context.Context, s *site.Site, t *site.Tables, base Outcome) ([]Row, error) {
+func (c *comparison) rules(ctx context.Context) ([]Row, error) {
 	var rows []Row
-	for _, c := range changes(s.Units) {
-		with := *s
-		with.Rig, with.ByHand = s.Rig.Clone(), site.ByHand{}
-		c.do(&with.Rig)
-		if same(&with.Rig, &s.Rig) {
-			continue
-		}
-		o, err := Weigh(ctx, &with, t)
+	for _, change := range c.changes {
+		with := *c.site
+		with.Rig = c.site.Rig.Clone()
+		change.do(&with.Rig)
+		row, err := c.with(ctx, change.what, &with, c.tables)
 		if err != nil {
-			return nil, fmt.Errorf("with %s: %w", c.what, err)
+			return nil, err
 		}
-		rows = append(rows, rowOf(c.what, o, base))
+		rows = append(rows, row)
 	}
 	return rows, nil
 }
