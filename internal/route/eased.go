@@ -2,13 +2,13 @@ package route
 
 import "iter"
 
-// eased is a choice made in a block, by its place among those of the block.
-type eased struct{ choice, block int32 }
+// eased is a choice made in a stint, by its place among those of the stint.
+type eased struct{ choice, stint int32 }
 
 // visitPicks goes through the choices of the relaxed solution.
 func (r *easing) visitPicks() iter.Seq[*choice] {
 	return func(yield func(*choice) bool) {
-		for ch := range r.visitBlocks() {
+		for ch := range r.visitStints() {
 			if !yield(ch) {
 				return
 			}
@@ -16,8 +16,8 @@ func (r *easing) visitPicks() iter.Seq[*choice] {
 	}
 }
 
-// visitBlocks goes through the choices of the relaxed solution and their blocks.
-func (r *easing) visitBlocks() iter.Seq2[*choice, int32] {
+// visitStints goes through the choices of the relaxed solution and their stints.
+func (r *easing) visitStints() iter.Seq2[*choice, int32] {
 	return func(yield func(*choice, int32) bool) {
 		r.stack = r.stack[:0]
 		for p, q := range r.up {
@@ -28,16 +28,16 @@ func (r *easing) visitBlocks() iter.Seq2[*choice, int32] {
 		for len(r.stack) > 0 {
 			at := r.stack[len(r.stack)-1]
 			r.stack = r.stack[:len(r.stack)-1]
-			got := r.pick[int(at.target)*r.width+int(at.block)]
+			got := r.pick[int(at.target)*len(r.stints)+int(at.block)]
 			if got.choice < 0 {
 				continue
 			}
-			o, _ := r.stock(int(got.block))
+			o := r.stock(int(got.stint))
 			ch := &o.choices[got.choice]
 			for q := range r.hanging(ch.span) {
-				r.stack = append(r.stack, arrival{q, got.block})
+				r.stack = append(r.stack, arrival{q, got.stint})
 			}
-			if !yield(ch, got.block) {
+			if !yield(ch, got.stint) {
 				return
 			}
 		}

@@ -1,26 +1,21 @@
 package route
 
-// inOrder sets the blocks.
-func (r *easing) inOrder(seq []blockKey, wild uint64) {
-	r.blocks, r.wild = r.blocks[:0], wild
-	for _, b := range seq {
-		r.blocks = append(r.blocks, r.keyIndex(b))
-	}
-	r.width = len(seq)
-	if wild != 0 {
-		r.width++
-	}
-	n := len(r.targets) * r.width
+// setStints sets the stints and which may follow which.
+func (r *easing) setStints(stints []stint, after []uint64) {
+	r.stints, r.after = stints, after
+	w := len(stints)
+	n := len(r.targets) * w
 	r.f, r.sum, r.out, r.pick = grow(r.f, n), grow(r.sum, n), grow(r.out, n), grow(r.pick, n)
-	r.hang = grow(r.hang, len(r.spans)*r.width)
+	r.hang = grow(r.hang, len(r.spans)*w)
+	r.raw, r.least = grow(r.raw, w), grow(r.least, w)
 }
 
-// stock are the choices of a block, and the keys of which they count.
-func (r *easing) stock(block int) (*stock, uint64) {
-	if block < len(r.blocks) {
-		return &r.pool.keyed[r.blocks[block]], ^uint64(0)
+// stock are the choices of a stint.
+func (r *easing) stock(stint int) *stock {
+	if key := r.stints[stint].key; key != anyKey {
+		return &r.pool.keyed[key]
 	}
-	return &r.pool.stock, r.wild
+	return &r.pool.stock
 }
 
 // value solves the relaxed problem under the present shares.
@@ -28,25 +23,26 @@ func (r *easing) value() float64 {
 	for _, c := range r.liveCells {
 		cell := &r.cells[c]
 		r.path[c] = r.path[cell.prev] + r.share[cell.opening]
-		r.full[c] = r.full[cell.prev] + r.share[cell.opening] + r.share[cell.stay] + r.share[cell.hosePay]
+		r.hold[c] = r.hold[cell.prev] + r.share[cell.stay] + r.share[cell.hosePay]
 	}
-	r.work += 2 * (len(r.liveCells) + len(r.targets)*r.width)
-	for j := range r.width {
-		o, _ := r.stock(j)
+	w := len(r.stints)
+	r.work += 2 * (len(r.liveCells) + len(r.targets)*w)
+	for j := range r.stints {
+		o := r.stock(j)
 		r.work += len(o.needed) + len(o.choices)
 	}
 	total := r.fixed
 	for p := len(r.targets) - 1; p >= 0; p-- {
 		r.valueTarget(p)
 		if r.up[p] < 0 {
-			total += r.f[p*r.width]
+			total += r.f[p*w]
 		}
 	}
 	return total
 }
 
 func (r *easing) valueTarget(p int) {
-	w := r.width
+	w := len(r.stints)
 	f, sum, picked := r.f[p*w:][:w], r.sum[p*w:][:w], r.pick[p*w:][:w]
 	clear(sum)
 	for _, q := range r.kids[p] {
@@ -55,36 +51,42 @@ func (r *easing) valueTarget(p int) {
 		}
 	}
 	for j := range w {
-		o, keys := r.stock(j)
-		hangSpans(r.problem, o, p, j, r.width, r.hang, r.sum, r.f)
+		o := r.stock(j)
+		hangSpans(r.problem, o, p, j, w, r.hang, r.sum, r.f)
 		best, at := endless, int32(-1)
 		for i := o.byLow[p].from; i < o.byLow[p].to; i++ {
-			ch := &o.choices[i]
-			if v := r.valueOf(ch, j); v < best && keys>>ch.key&1 != 0 {
+			if v := r.valueOf(&o.choices[i], j); v < best {
 				best, at = v, i
 			}
 		}
-		f[j], picked[j] = best, eased{at, int32(j)}
+		r.least[j], r.raw[j] = best, eased{at, int32(j)}
 	}
-	for j := w - 2; j >= 0; j-- {
-		if f[j+1] < f[j] {
-			f[j], picked[j] = f[j+1], picked[j+1]
+	for j := range w {
+		may := r.after[j]
+		if r.up[p] < 0 {
+			may = ^uint64(0)
+		}
+		f[j] = endless
+		for k, v := range r.least {
+			if may>>k&1 != 0 && (v < f[j] || k == 0) {
+				f[j], picked[j] = v, r.raw[k]
+			}
 		}
 	}
 }
 
-func (r *easing) valueOf(ch *choice, block int) float64 {
-	v := float64(ch.cost) + r.hang[int(ch.span)*r.width+block]
+func (r *easing) valueOf(ch *choice, stint int) float64 {
+	v := float64(ch.cost) + r.hang[int(ch.span)*len(r.stints)+stint]
+	if !r.stints[stint].sure {
+		v += r.hold[ch.top] - r.hold[ch.below]
+	}
 	if r.doors != nil {
-		switch r.doors[block*len(r.access)+int(ch.access)] {
+		switch r.doors[stint*len(r.access)+int(ch.access)] {
 		case paidFor:
 			return v
 		case shut:
 			return endless
 		}
 	}
-	if block < len(r.blocks) {
-		return v + r.path[ch.top] - r.path[ch.below]
-	}
-	return v + r.full[ch.top] - r.full[ch.below]
+	return v + r.path[ch.top] - r.path[ch.below]
 }

@@ -1,12 +1,11 @@
 package route
 
-import "slices"
+import (
+	"math/bits"
+	"slices"
+)
 
-// openRounds is how many steps of the subgradient method are made after each
-// decision on an opening.
-const openRounds = 12
-
-// door is what is decided of an opening: of an access in a block.
+// door is what is decided of an opening: of an access in a stint.
 type door byte
 
 const (
@@ -15,86 +14,227 @@ const (
 	shut           // it is not made
 )
 
-// finish solves a whole sequence. It is false where the work ran out.
-func (s *search) finish(n *node) bool {
-	s.share(n)
-	s.try(n.seq)
-	n.doors = make([]door, len(n.seq)*len(s.access))
-	return s.open(n)
+// eventual is the relaxed solution of an outline, looked at for what it still
+// does that no day can do.
+type eventual struct {
+	used uint64 // stints
+	// follows counts by stint and stint what is cleaned in the second right above
+	// what is cleaned in the first.
+	follows [][]int
+	// lacks tells by stint and access how much of the price of an opening is not
+	// paid in shares, and hoses the same by stint.
+	lacks, hoses []float64
 }
 
-// open decides opening by opening which of them are made in a whole sequence. It
-// is false where the work ran out.
-func (s *search) open(n *node) bool {
-	if n.bound >= s.best.cost {
-		return true
+// look looks at the relaxed solution of a node with an outline.
+func (s *search) look(n *node) *eventual {
+	r, stints := s.relax, n.day.stints
+	e := &eventual{
+		follows: make([][]int, len(stints)),
+		lacks:   make([]float64, len(stints)*len(s.access)), hoses: make([]float64, len(stints)),
 	}
-	if s.spent() {
-		return false
+	for i := range e.follows {
+		e.follows[i] = make([]int, len(stints))
 	}
+	opens := make([]bool, len(e.lacks))
+	for ch, j := range r.visitStints() {
+		if e.used>>j&1 == 0 && !stints[j].sure {
+			e.hoses[j] = float64(s.hoseChange(s.keys[ch.key].spot))
+		}
+		e.used |= 1 << j
+		if !stints[j].sure {
+			e.hoses[j] -= r.hold[ch.top] - r.hold[ch.below]
+		}
+		i := int(j)*len(s.access) + int(ch.access)
+		if n.doors == nil || n.doors[i] == undecided {
+			if !opens[i] {
+				opens[i] = true
+				e.lacks[i] += float64(s.openPrice(int(ch.access), ch.key))
+			}
+			e.lacks[i] -= r.path[ch.top] - r.path[ch.below]
+		}
+		for q := range s.hanging(ch.span) {
+			if at := r.pick[int(q)*len(stints)+int(j)]; at.choice >= 0 {
+				e.follows[j][at.stint]++
+			}
+		}
+	}
+	return e
+}
+
+// partDay parts a node with an outline by what its relaxed solution does worst.
+func (s *search) partDay(n *node) []*node {
 	s.load(n)
 	s.relax.value()
-	at, price, ok := s.relax.mostUndercharged()
-	if !ok { // then the relaxed solution is a true one, and was taken
-		return true
+	e := s.look(n)
+	j := e.idle(n.day)
+	if j < 0 {
+		j = mostOf(e.hoses)
+	}
+	if j >= 0 {
+		with, without := *n, *n
+		with.day = n.day.clone()
+		with.day.stints[j].sure = true
+		without.drop(j, len(s.access))
+		return []*node{&with, &without}
+	}
+	if a, b, ok := e.conflict(n.day); ok {
+		return s.partOrder(n, a, b)
+	}
+	at := mostOf(e.lacks)
+	if at < 0 { // then the relaxed solution is a true one, and was taken
+		return nil
 	}
 	with, without := *n, *n
+	if n.doors == nil {
+		n.doors = make([]door, len(e.lacks))
+	}
 	with.doors, without.doors = slices.Clone(n.doors), slices.Clone(n.doors)
 	with.doors[at], without.doors[at] = paidFor, shut
-	with.paid += price
-	s.evaluate(&with, openRounds)
-	s.evaluate(&without, openRounds)
-	if without.bound < with.bound {
-		with, without = without, with
-	}
-	return s.open(&with) && s.open(&without)
+	with.paid += s.openPrice(at%len(s.access), n.day.stints[at/len(s.access)].key)
+	return []*node{&with, &without}
 }
 
-// take keeps the relaxed solution of a whole sequence where, with its openings
-// paid in full, it is the best plan.
+// idle is a stint of a stay in which nothing is done, -1 where there is none.
+func (e *eventual) idle(o *outline) int {
+	busy := make([]bool, len(o.stays))
+	for j, st := range o.stints {
+		if st.sure || e.used>>j&1 != 0 {
+			busy[st.stay] = true
+		}
+	}
+	return slices.IndexFunc(o.stints, func(st stint) bool { return !busy[st.stay] })
+}
+
+// drop leaves out a stint.
+func (n *node) drop(stint, accesses int) {
+	n.day = n.day.without(stint)
+	if n.doors != nil {
+		n.doors = slices.Delete(slices.Clone(n.doors), stint*accesses, (stint+1)*accesses)
+	}
+}
+
+// mostOf is the place of the most in a list that is more than a rounding error; -1
+// where none is.
+func mostOf(list []float64) int {
+	at, most := -1, 1e-3
+	for i, v := range list {
+		if v > most {
+			at, most = i, v
+		}
+	}
+	return at
+}
+
+// partOrder parts a node by the order of two stints: the one comes first, or the
+// other, or there is more of one of them afterwards.
+func (s *search) partOrder(n *node, a, b int) []*node {
+	var out []*node
+	add := func(day *outline) {
+		if day == nil {
+			return
+		}
+		next := *n
+		next.day = day
+		if next.doors != nil {
+			next.doors = append(slices.Clone(n.doors), make([]door, len(s.access)*(len(day.stints)-len(n.day.stints)))...)
+		}
+		out = append(out, &next)
+	}
+	add(n.day.ordered(a, b))
+	add(n.day.ordered(b, a))
+	add(n.day.returned(a, b))
+	add(n.day.returned(b, a))
+	return out
+}
+
+// conflict finds two stints of which each follows the other, or else two in a
+// ring of stints that follow each other; ok is false where a day can do what the
+// solution does.
+func (e *eventual) conflict(o *outline) (a, b int, ok bool) {
+	most := 0
+	for i := range e.follows {
+		for j := range i {
+			if n := min(e.follows[i][j], e.follows[j][i]); n > most {
+				a, b, most = i, j, n
+			}
+		}
+	}
+	if most > 0 {
+		return a, b, true
+	}
+	// Peel off the stints that follow none of those left.
+	left := e.used
+	for again := true; again; {
+		again = false
+		for rest := left; rest > 0; rest &= rest - 1 {
+			j := bits.TrailingZeros64(rest)
+			free := true
+			for other := left &^ (1 << j); other > 0; other &= other - 1 {
+				i := bits.TrailingZeros64(other)
+				free = free && e.follows[i][j] == 0 && o.before[i]>>j&1 == 0
+			}
+			if free {
+				left &^= 1 << j
+				again = true
+			}
+		}
+	}
+	for rest := left; rest > 0; rest &= rest - 1 {
+		i := bits.TrailingZeros64(rest)
+		for other := left; other > 0; other &= other - 1 {
+			j := bits.TrailingZeros64(other)
+			if n := e.follows[i][j]; n > most && o.unordered(i, j) {
+				a, b, most = i, j, n
+			}
+		}
+	}
+	return a, b, most > 0
+}
+
+// take keeps the relaxed solution of an outline where a day can do what it does
+// and, with all it does paid in full, it is the best plan; and else the best that
+// is found in the order of its stints.
 func (s *search) take(n *node) {
 	r := s.relax
 	r.value()
-	cost := n.day
-	open := map[[2]int32]bool{}
+	e := s.look(n)
+	with := e.used
+	for j, st := range n.day.stints {
+		if st.sure {
+			with |= 1 << j
+		}
+	}
+	order := n.day.sequence(with, e.follows)
+	var seq []blockKey
+	block := make([]int, len(n.day.stints))
+	for _, j := range order {
+		key := s.keys[n.day.stints[j].key]
+		if len(seq) == 0 || seq[len(seq)-1] != key {
+			seq = append(seq, key)
+		}
+		block[j] = len(seq) - 1
+	}
+	if _, _, cannot := e.conflict(n.day); cannot {
+		if s.least(seq) < s.best.cost {
+			s.try(seq)
+		}
+		return
+	}
+	cost := s.dayCost(seq)
+	open := map[[2]int]bool{}
 	var runs []chosen
-	for ch, block := range r.visitBlocks() {
-		runs = append(runs, chosen{int(ch.column), int(block)})
-		if at := [2]int32{ch.access, block}; !open[at] {
+	for ch, j := range r.visitStints() {
+		at := [2]int{int(ch.access), block[j]}
+		runs = append(runs, chosen{int(ch.column), at[1]})
+		if !open[at] {
 			open[at] = true
-			cost += s.openPrice(int(ch.access), ch.key)
+			cost += s.openPrice(at[0], ch.key)
 		}
 		cost += ch.cost
 	}
 	if cost < s.best.cost {
-		s.best = solution{seq: n.seq, runs: runs, cost: cost}
+		s.best = solution{seq: seq, runs: runs, cost: cost}
 		s.report()
 	}
-}
-
-// mostUndercharged is the undecided opening, by block and access, whose price
-// most exceeds the shares that the relaxed solution paid for it; ok is false where
-// none does by as much as a rounding error.
-func (r *easing) mostUndercharged() (at int, price ticks, ok bool) {
-	lack, used := make([]float64, len(r.doors)), make([]bool, len(r.doors))
-	for ch, block := range r.visitBlocks() {
-		i := int(block)*len(r.access) + int(ch.access)
-		if r.doors[i] != undecided {
-			continue
-		}
-		if !used[i] {
-			used[i], lack[i] = true, float64(r.openPrice(int(ch.access), ch.key))
-		}
-		lack[i] -= r.path[ch.top] - r.path[ch.below]
-	}
-	most := 1e-3
-	for i, v := range lack {
-		if v > most {
-			at, most, ok = i, v, true
-		}
-	}
-	if ok {
-		price = r.openPrice(at%len(r.access), r.blocks[at/len(r.access)])
-	}
-	return at, price, ok
 }

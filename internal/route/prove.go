@@ -1,36 +1,31 @@
 package route
 
 import (
+	"container/heap"
 	"slices"
 )
 
 // How many steps of the subgradient method are made at the root and after each
 // decision.
 const (
-	startRounds = 40
-	rootRounds  = 150
+	startRounds = 25
+	rootRounds  = 60
 	nodeRounds  = 30
-	orderRounds = 12
+	stintRounds = 30
+	openRounds  = 10
 )
 
-// node is a part of all plans: those that use some keys for certain, and of
-// the rest only what the pool has. share are the shares that bound it.
+// node is a part of all plans: those that come to some spots for certain, in
+// the order of an outline once there is one, and that use what the pool has. share
+// are the shares that bound it.
 type node struct {
-	// spots and in are the spots, numbered by the tour, and the keys that are used
-	// for certain.
-	spots int
-	in    uint64
+	spots int // numbered by the tour
 	pool  *pool
 	share []float64
 	bound ticks
-	// seq are the first blocks, once they are decided on, and all blocks where it
-	// is whole. left are the keys that must still come, and day what the whole day
-	// costs at the least.
-	seq   []blockKey
-	whole bool
-	left  uint64
-	day   ticks
-	// doors tells, by block and access, what is decided of an opening, and paid
+	rest  ticks // what all but the day itself costs at the least
+	day   *outline
+	// doors tells, by stint and access, what is decided of an opening, and paid
 	// what those cost that are made in any case.
 	doors []door
 	paid  ticks
@@ -42,10 +37,9 @@ func (s *search) start() {
 		return
 	}
 	s.root = &node{pool: s.pool, share: make([]float64, s.shares)}
-	s.relax.priceDay(0, 0)
-	s.relax.begin(s.pool)
+	s.load(s.root)
 	s.relax.bound(s.ctx, 0, startRounds)
-	copy(s.root.share, s.relax.share)
+	s.root.share = slices.Clone(s.relax.share)
 	s.share(s.root)
 	s.assemble(s.relax.usedKeys(), descentWork)
 }
@@ -62,164 +56,174 @@ func (s *search) share(n *node) {
 func (s *search) run() bool {
 	root := s.root
 	s.evaluate(root, rootRounds)
-	s.bound = min(root.bound, s.best.cost)
-	s.report()
+	s.rise(root.bound)
 	s.share(root)
 	s.assemble(root.pool.used(), 5*descentWork)
 	s.evaluate(root, rootRounds)
-	s.bound = max(s.bound, min(s.branch(root), s.best.cost))
-	s.report()
+	s.branch(root)
 	return s.bound >= s.best.cost
 }
 
-// evaluate bounds a node and takes out of its pool what no better plan uses.
-func (s *search) evaluate(n *node, rounds int) {
-	r := s.relax
-	s.load(n)
-	n.bound = max(n.bound, r.bound(s.ctx, s.best.cost, rounds))
-	if n.bound >= s.best.cost {
-		return
-	}
-	n.share = slices.Clone(r.share)
-	if n.whole {
-		s.take(n)
-	}
-	n.pool = s.newPool(r.fix(s.best.cost))
-	if left := n.pool.used(); n.in&^left != 0 || n.spots&^s.tour.spotsOf(s.problem, left) != 0 {
-		n.bound = unreachable // what is used for certain is of no use
+// rise tells of a bound.
+func (s *search) rise(bound ticks) {
+	if bound = min(bound, s.best.cost); bound > s.bound {
+		s.bound = bound
+		s.report()
 	}
 }
 
-// branch bounds a node by deciding on one spot after the other, then on keys.
-func (s *search) branch(n *node) ticks {
-	if n.bound >= s.best.cost || s.spent() {
-		return n.bound
+// evaluate bounds a node, looks for a better plan in its outline, and takes out of
+// its pool what no better plan uses.
+func (s *search) evaluate(n *node, rounds int) {
+	if s.ease(n, rounds); n.bound >= s.best.cost {
+		return
+	}
+	if n.day != nil {
+		s.take(n)
+	}
+	s.strike(n)
+}
+
+// ease bounds a node by some rounds of the subgradient method.
+func (s *search) ease(n *node, rounds int) {
+	s.load(n)
+	bound := s.relax.bound(s.ctx, s.best.cost, rounds)
+	n.bound, n.rest = max(n.bound, bound), bound-ticks(s.relax.fixed)
+	n.share = slices.Clone(s.relax.share)
+}
+
+// strike takes out of the pool of a node that was just bounded what no better plan
+// uses.
+func (s *search) strike(n *node) {
+	n.pool = s.newPool(s.relax.fix(s.best.cost))
+	left := n.pool.used()
+	if n.spots&^s.tour.spotsOf(s.problem, left) != 0 {
+		n.bound = unreachable // a spot that is used for certain is of no use
+	}
+	if n.day == nil {
+		return
+	}
+	for j := 0; j < len(n.day.stints); j++ {
+		switch st := n.day.stints[j]; {
+		case left>>st.key&1 != 0:
+		case st.sure:
+			n.bound = unreachable
+		default:
+			n.drop(j, len(s.access))
+			j--
+		}
+	}
+	if n.day.idle() {
+		n.bound = unreachable
+	}
+}
+
+// branch bounds a node by deciding on one thing after the other, always in the
+// part that has the lowest bound.
+func (s *search) branch(root *node) {
+	open := &agenda{root}
+	for len(*open) > 0 && (*open)[0].bound < s.best.cost {
+		s.rise((*open)[0].bound)
+		if s.spent() {
+			return
+		}
+		n := (*open)[0]
+		parts := s.part(n)
+		for _, p := range parts {
+			if s.spent() {
+				return
+			}
+			s.tried++
+			s.evaluate(p, p.rounds())
+		}
+		heap.Pop(open)
+		for _, p := range parts {
+			if p.bound < s.best.cost {
+				heap.Push(open, p)
+			}
+		}
+	}
+	s.rise(s.best.cost)
+}
+
+func (n *node) rounds() int {
+	switch {
+	case n.doors != nil:
+		return openRounds
+	case n.day != nil:
+		return stintRounds
+	}
+	return nodeRounds
+}
+
+// part parts a node by a decision. A node of which no part can be better than the
+// best plan has none.
+func (s *search) part(n *node) []*node {
+	if n.day != nil {
+		return s.partDay(n)
 	}
 	left := n.pool.used()
 	spots := s.tour.spotsOf(s.problem, left) &^ n.spots
-	if spots == 0 && left == n.in {
-		return max(n.bound, s.order(n))
-	}
-	if spots == 0 && n.in == 0 {
+	if spots == 0 {
 		s.share(n)
 		s.assemble(left, descentWork)
+		return s.arrange(n)
 	}
+	spot := s.mostUsed(n, spots)
 	with, without := *n, *n
-	var out func(key int) bool
-	if spots != 0 {
-		spot := s.mostUsed(n, func(k int) int {
-			if at := s.tour.of[s.keys[k].spot]; spots>>at&1 != 0 {
-				return at
-			}
-			return -1
-		})
-		with.spots |= 1 << spot
-		out = func(k int) bool { return s.tour.of[s.keys[k].spot] == spot }
-	} else {
-		key := s.mostUsed(n, func(k int) int {
-			if (left&^n.in)>>k&1 != 0 {
-				return k
-			}
-			return -1
-		})
-		with.in |= 1 << key
-		out = func(k int) bool { return k == key }
-	}
-	without.pool = s.newPool(slices.DeleteFunc(slices.Clone(n.pool.choices), func(ch choice) bool { return out(int(ch.key)) }))
-	s.evaluate(&with, nodeRounds)
-	s.evaluate(&without, nodeRounds)
-	return max(n.bound, min(s.branch(&with), s.branch(&without)))
+	with.spots |= 1 << spot
+	without.pool = s.newPool(slices.DeleteFunc(slices.Clone(n.pool.choices), func(ch choice) bool {
+		return s.tour.of[s.keys[ch.key].spot] == spot
+	}))
+	return []*node{&with, &without}
 }
 
-// mostUsed is the group of keys that cleans most in the relaxed solution; group
-// is negative for keys that are in none.
-func (s *search) mostUsed(n *node, group func(key int) int) int {
-	r := s.relax
+// mostUsed is the spot of some from which most is cleaned in the relaxed solution.
+func (s *search) mostUsed(n *node, of int) int {
 	s.load(n)
-	r.value()
-	uses := make([]int, max(len(s.keys), s.tour.number))
-	for k := range s.keys {
-		if g := group(k); g >= 0 {
-			uses[g] += len(n.pool.keyed[k].choices)
-		}
+	s.relax.value()
+	uses := make([]int, s.tour.number)
+	for k := range n.pool.keyed {
+		uses[s.tour.of[s.keys[k].spot]] += len(n.pool.keyed[k].choices)
 	}
-	for ch := range r.visitPicks() {
+	for ch := range s.relax.visitPicks() {
 		for at := ch.span; at >= 0; at = s.spans[at].prev {
-			if g := group(int(ch.key)); g >= 0 {
-				uses[g] += len(n.pool.choices)
-			}
+			uses[s.tour.of[s.keys[ch.key].spot]] += len(n.pool.choices)
 		}
 	}
-	best := 0
-	for g := range uses {
-		if uses[g] > uses[best] {
-			best = g
+	best := -1
+	for at := range uses {
+		if of>>at&1 != 0 && (best < 0 || uses[at] > uses[best]) {
+			best = at
 		}
 	}
 	return best
 }
 
-// order looks at all sequences with all keys of a node.
-func (s *search) order(n *node) ticks {
-	from := *n
-	from.left = n.in
-	if !s.extend(&from) {
-		return n.bound
-	}
-	return s.best.cost
-}
-
-// extend ends the sequence of a node, where it may, and goes on with it in every
-// way. It is false where the work ran out.
-func (s *search) extend(n *node) bool {
-	if len(n.seq) > 0 && n.left == 0 {
-		end := *n
-		end.whole = true
-		if s.evaluate(&end, orderRounds); end.bound < s.best.cost && !s.finish(&end) {
-			return false
-		}
-	}
-	if len(n.seq) == len(s.targets) { // each block cleans something
-		return true
-	}
-	for k, key := range s.keys {
-		if n.in>>k&1 == 0 || len(n.seq) > 0 && n.seq[len(n.seq)-1] == key {
-			continue
-		}
-		next := *n
-		next.seq, next.left = append(slices.Clip(n.seq), key), n.left&^(1<<k)
-		if next.day = s.dayCost(next.seq) + s.tour.rest(s.problem, k, next.left); next.day >= s.best.cost {
-			continue
-		}
-		if s.spent() {
-			return false
-		}
-		s.tried++
-		if s.evaluate(&next, orderRounds); next.bound < s.best.cost && !s.extend(&next) {
-			return false
-		}
-	}
-	return true
-}
-
 // load sets the relaxation to a node.
 func (s *search) load(n *node) {
 	r := s.relax
-	switch {
-	case n.seq == nil:
-		r.priceDay(n.spots, n.in)
-	case n.whole:
-		r.priceMore(n.day+n.paid, 0)
-	default:
-		r.priceMore(n.day, n.in&^n.left)
-	}
 	copy(r.share, n.share)
-	r.begin(n.pool)
-	switch {
-	case n.whole:
-		r.inOrder(n.seq, 0)
-	case n.seq != nil:
-		r.inOrder(n.seq, n.in)
+	if n.day == nil {
+		r.priceDay(n.spots)
+		r.begin(n.pool, anyDay, []uint64{1})
+		return
 	}
+	r.priceStints(n.day.stints, float64(s.dayOf(n.day)+n.paid))
+	r.begin(n.pool, n.day.stints, n.day.after())
 	r.doors = n.doors
+}
+
+// agenda are the nodes still to be parted, the one with the lowest bound first.
+type agenda []*node
+
+func (a agenda) Len() int           { return len(a) }
+func (a agenda) Less(i, j int) bool { return a[i].bound < a[j].bound }
+func (a agenda) Swap(i, j int)      { a[i], a[j] = a[j], a[i] }
+func (a *agenda) Push(x any)        { *a = append(*a, x.(*node)) }
+func (a *agenda) Pop() any {
+	last := len(*a) - 1
+	n := (*a)[last]
+	*a = (*a)[:last]
+	return n
 }

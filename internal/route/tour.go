@@ -98,21 +98,8 @@ func (t *tour) spotsOf(p *problem, keys uint64) (set int) {
 	return set
 }
 
-// day is the least cost of a day that comes to a set of spots, with blocks of all
-// of some keys, but for one hose at each of the spots where none of these keys
-// is.
-func (t *tour) day(p *problem, spots int, keys uint64) ticks {
-	more := bits.OnesCount64(keys) - bits.OnesCount(uint(spots))
-	return t.ends + t.whole[spots|t.spotsOf(p, keys)] + ticks(more)*t.hose
-}
-
-// rest is the least cost of going on from a key to all of some others.
-func (t *tour) rest(p *problem, last int, keys uint64) ticks {
-	if keys == 0 {
-		return 0
-	}
-	here := t.of[p.keys[last].spot]
-	set := t.spotsOf(p, keys) | 1<<here
-	more := bits.OnesCount64(keys) - (bits.OnesCount(uint(set)) - 1)
-	return t.least[set*t.number+here] + p.creditAt(p.keys[last].spot) + ticks(more)*t.hose
+// day is the least cost of a day that comes to a set of spots, but for one hose at
+// each of them.
+func (t *tour) day(spots int) ticks {
+	return t.ends + t.whole[spots] - ticks(bits.OnesCount(uint(spots)))*t.hose
 }
