@@ -41,8 +41,9 @@ func (by Shift) of(s network.Severity) network.Severity {
 //
 // The plan that it returns has neither shortfalls nor bound. Where the rig
 // cannot make a run at the other severity (no nozzle for the pass, no water),
-// the pipe of that run counts as noted. It fails where the plan is none of the
-// site's.
+// the pipe of that run counts as noted; and where a run then lacks the water that
+// the others take, that of the others too, one after another from the last. It
+// fails where the plan is none of the site's.
 func (p *Plan) Shifted(s *site.Site, t *site.Tables, by Shift) (*Plan, error) {
 	other := *s
 	other.Network.Pipes = slices.Clone(s.Network.Pipes)
@@ -69,10 +70,28 @@ func (p *Plan) Shifted(s *site.Site, t *site.Tables, by Shift) (*Plan, error) {
 			again = again || pipes[i].Severity != AsNoted.of(s.Network.Pipes[i].Severity)
 			pipes[i].Severity = AsNoted.of(s.Network.Pipes[i].Severity)
 		}
-		if !again {
+		if !again && !p.lastAsNoted(m, &s.Network) {
 			return nil, fmt.Errorf("the plan does not belong to the site: %s cannot be cleaned as planned", m.g.PipeName(got.left[0]))
 		}
 	}
+}
+
+// lastAsNoted lets the pipe of the last run that is shifted count as noted; it is
+// false where all does.
+func (p *Plan) lastAsNoted(m *model, noted *network.Network) bool {
+	runs, again := p.Runs(), false
+	for r := len(runs) - 1; r >= 0 && !again; r-- {
+		for _, leg := range runs[r].Path {
+			i, ok := m.g.PipeIndex(leg.Pipe)
+			if !ok || !leg.Cleaned {
+				continue
+			}
+			pipe, was := &m.site.Network.Pipes[i], AsNoted.of(noted.Pipes[i].Severity)
+			again = again || pipe.Severity != was
+			pipe.Severity = was
+		}
+	}
+	return again
 }
 
 // remake makes the candidates of a plan's runs. It lists the pipes on the way of
