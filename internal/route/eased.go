@@ -44,14 +44,6 @@ func (r *easing) visitStints() iter.Seq2[*choice, int32] {
 	}
 }
 
-// usedKeys are the keys of the relaxed solution.
-func (r *easing) usedKeys() (mask uint64) {
-	for ch := range r.visitPicks() {
-		mask |= 1 << ch.key
-	}
-	return mask
-}
-
 // shared returns the choices of a pool with their shares of their openings.
 func (r *easing) shared(choices []choice) []choice {
 	clear(r.path)

@@ -2,7 +2,6 @@ package route
 
 import (
 	"iter"
-	"math/rand/v2"
 	"slices"
 )
 
@@ -63,21 +62,4 @@ func without(seq []blockKey, at int) []blockKey {
 // touches tells whether a block put in at a place would stand beside its like.
 func touches(seq []blockKey, at int, key blockKey) bool {
 	return at < len(seq) && seq[at] == key || at > 0 && seq[at-1] == key
-}
-
-// shake changes one block at random.
-func shake(seq, keys []blockKey, random *rand.Rand) []blockKey {
-	next := slices.Clone(seq)
-	key := keys[random.IntN(len(keys))]
-	at := random.IntN(len(next) + 1)
-	switch {
-	case at == len(next) || random.IntN(2) == 0:
-		next = slices.Insert(next, at, key)
-	case random.IntN(2) == 0:
-		next[at] = key
-	default:
-		b := random.IntN(len(next))
-		next[at], next[b] = next[b], next[at]
-	}
-	return slices.Compact(next)
 }

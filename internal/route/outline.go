@@ -162,7 +162,7 @@ func (o *outline) sequence(used uint64, follows [][]int) (order []int) {
 				switch {
 				case o.stints[j].stay < o.stints[i].stay || o.before[j]>>i&1 != 0:
 					n -= 1 << 30
-				case o.stints[j].stay == o.stints[i].stay:
+				case j != i && o.stints[j].stay == o.stints[i].stay:
 					n += follows[i][j] - follows[j][i]<<10
 				}
 			}

@@ -8,7 +8,6 @@ import (
 // How many steps of the subgradient method are made at the root and after each
 // decision.
 const (
-	startRounds = 25
 	rootRounds  = 60
 	nodeRounds  = 30
 	stintRounds = 30
@@ -31,19 +30,6 @@ type node struct {
 	paid  ticks
 }
 
-// start makes a first plan of the keys that the relaxed problem uses.
-func (s *search) start() {
-	if s.relax == nil {
-		return
-	}
-	s.root = &node{pool: s.pool, share: make([]float64, s.shares)}
-	s.load(s.root)
-	s.relax.bound(s.ctx, 0, startRounds)
-	s.root.share = slices.Clone(s.relax.share)
-	s.share(s.root)
-	s.assemble(s.relax.usedKeys(), descentWork)
-}
-
 // share has the sequences of a node's pool charge its shares.
 func (s *search) share(n *node) {
 	copy(s.relax.share, n.share)
@@ -58,7 +44,7 @@ func (s *search) run() bool {
 	s.evaluate(root, rootRounds)
 	s.rise(root.bound)
 	s.share(root)
-	s.assemble(root.pool.used(), 5*descentWork)
+	s.try(s.rough())
 	s.evaluate(root, rootRounds)
 	s.branch(root)
 	return s.bound >= s.best.cost
@@ -166,7 +152,7 @@ func (s *search) part(n *node) []*node {
 	spots := s.tour.spotsOf(s.problem, left) &^ n.spots
 	if spots == 0 {
 		s.share(n)
-		s.assemble(left, descentWork)
+		s.try(s.rough())
 		return s.arrange(n)
 	}
 	spot := s.mostUsed(n, spots)

@@ -10,6 +10,7 @@ import (
 // it, so that a change near the front of the day is cheap to look at.
 type rough struct {
 	*problem
+	keys []blockKey   // that there are choices for
 	runs [][]roughRun // by key, by low target
 	of   [][]bounds   // by key and low target
 	seq  []blockKey
@@ -37,6 +38,9 @@ func newRough(p *problem, all *pool) *rough {
 	most := 0
 	for k := range p.keys {
 		stock := &all.keyed[k]
+		if len(stock.choices) > 0 {
+			o.keys = append(o.keys, p.keys[k])
+		}
 		o.of[k] = stock.neededOf
 		runs := make([]roughRun, len(stock.needed))
 		for i, s := range stock.needed {

@@ -39,7 +39,6 @@ type search struct {
 	most     int              // work that may be done
 	limit    int              // work at which the descent under way is to end
 	known    map[string]ticks // cost of the sequences tried
-	seen     map[uint64]bool  // sets of keys that plans were made of
 }
 
 func newSearch(ctx context.Context, c *catalogue, progress func(Progress)) *search {
@@ -49,7 +48,7 @@ func newSearch(ctx context.Context, c *catalogue, progress func(Progress)) *sear
 func newSearchOf(ctx context.Context, p *problem, progress func(Progress)) *search {
 	s := &search{
 		cover: newCover(p), ctx: ctx, progress: progress, most: maxWork,
-		known: map[string]ticks{}, seen: map[uint64]bool{},
+		known: map[string]ticks{},
 	}
 	if p.searchable() {
 		s.tour = newTour(p)
@@ -129,15 +128,14 @@ func (s *search) try(seq []blockKey) {
 }
 
 // construct finds a first sequence that cleans every reachable target: a rough one,
-// then one of the keys that the relaxed problem uses, or else by descent from an
-// empty day. Where no single change helps (one hose before and after another), or
-// time is short, it adds every block once, and again: each such round cleans at
-// least the lowest target still dirty, so it ends.
+// or else by descent from that. Where no single change helps (one hose before and
+// after another), or time is short, it adds every block once, and again: each such
+// round cleans at least the lowest target still dirty, so it ends.
 func (s *search) construct() {
 	if s.relax != nil {
+		s.root = &node{pool: s.pool, share: make([]float64, s.shares)}
 		s.try(s.rough())
 	}
-	s.start()
 	if s.best.feasible() {
 		return
 	}

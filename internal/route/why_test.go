@@ -61,7 +61,7 @@ func TestWhySays(t *testing.T) {
 		"Entered at CO-5, not MH-1: at 219 ft 4 in from there, the pull is short by 5 lbf at FD-N lateral.",
 		"Downstream from CO-G1, not upstream from CO-E3: at 217 ft 2 in from there, the way is blocked at BWV-1 (backwater valve).",
 		"Upstream from MH-4, not downstream from MH-5: over the reel length by 5 ft.",
-		"Entered at MH-1, not CO-5: from there 78 ft would be left to another run.",
+		"Entered at MH-1, not CO-E1: from there 134 ft would be left to another run.",
 	} {
 		assert.Contains(t, said, want)
 	}
