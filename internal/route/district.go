@@ -10,7 +10,9 @@ import (
 
 // district plans a site that is too large for a [search]: whole streets, with a
 // day of hundreds of visits. It begins with more visits than it takes, in an
-// order that is known to clean everything, and leaves out what does not pay.
+// order that is known to clean everything, and leaves out what does not pay: visits
+// and openings, in turn, while the order is kept as short as what is cleaned before
+// what allows.
 type district struct {
 	*lineup
 	progress func(Progress)
@@ -34,10 +36,11 @@ func (c *catalogue) planDistrict(ctx context.Context, progress func(Progress), p
 		d.settle()
 		d.rebuild()
 		d.report()
-		again = d.thin() > len(d.visits)/100 && ctx.Err() == nil
+		again = d.shut()+d.thin() > len(d.visits)/20 && ctx.Err() == nil
 	}
 	if ctx.Err() == nil {
 		d.settle()
+		d.rebuild()
 	}
 	d.report()
 	best := solution{seq: d.keysInOrder(), runs: d.runs()}
@@ -92,27 +95,53 @@ func (d *district) thin() (less int) {
 	return less
 }
 
-// rebuild forgets the visits that are left out or have no run, and joins those
-// that then follow each other with one spot and one hose.
+// shut tries to do without each opening in use, and counts those it could do
+// without.
+func (d *district) shut() (less int) {
+	for reel := range d.turns {
+		for k := range d.turns[reel] {
+			if d.ctx.Err() != nil {
+				return less
+			}
+			if t := &d.turns[reel][k]; t.free && d.shutOne(reel, t) {
+				less++
+			}
+		}
+	}
+	return less
+}
+
+// rebuild forgets the visits that are left out or have no run, puts the others in
+// a better order, and joins those that then follow each other with one spot and
+// one hose.
 func (d *district) rebuild() {
 	runs := d.runs()
 	made := make([]bool, len(d.visits))
 	for _, r := range runs {
 		made[r.block] = true
 	}
-	var seq []blockKey
+	var keys []blockKey
 	number := make([]int, len(d.visits))
-	for v := range d.visits {
-		if key := d.visits[v].key; made[v] {
-			if len(seq) == 0 || seq[len(seq)-1] != key {
-				seq = append(seq, key)
-			}
-			number[v] = len(seq) - 1
+	renumber := func() {
+		for i := range runs {
+			runs[i].block = number[runs[i].block]
 		}
 	}
-	for i := range runs {
-		runs[i].block = number[runs[i].block]
+	for v := range d.visits {
+		if made[v] {
+			number[v] = len(keys)
+			keys = append(keys, d.visits[v].key)
+		}
 	}
+	renumber()
+	var seq []blockKey
+	for _, v := range d.reorder(keys, runs) {
+		if len(seq) == 0 || seq[len(seq)-1] != keys[v] {
+			seq = append(seq, keys[v])
+		}
+		number[v] = len(seq) - 1
+	}
+	renumber()
 	d.set(seq)
 	d.use(runs)
 	d.askAll()

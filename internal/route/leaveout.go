@@ -131,6 +131,25 @@ func (l *lineup) pays(o *omission, omitted bool) {
 	}
 }
 
+// shutOne does without an opening where that is cheaper: what was cleaned through
+// it is cleaned through others, or what of it is not pays for it in full.
+func (l *lineup) shutOne(reel int, t *turn) bool {
+	cost := l.cost()
+	l.markChoices(reel, int(t.visit))
+	asked := slices.Clone(l.stale)
+	l.pay(t, false)
+	l.refresh()
+	if l.cost() < cost {
+		return true
+	}
+	l.pay(t, true)
+	for _, p := range asked {
+		l.mark(p)
+	}
+	l.refresh()
+	return false
+}
+
 // reelsOf are the reels near a visit.
 func (l *lineup) reelsOf(v int) []int32 {
 	key := l.visits[v].key
@@ -184,6 +203,7 @@ func (l *lineup) relink(v int) {
 
 // mark notes that a target is to be asked again.
 func (l *lineup) mark(p int32) {
+	l.dirty[p] = true
 	if !l.marked[p] {
 		l.marked[p] = true
 		l.stale = append(l.stale, p)
@@ -202,24 +222,29 @@ func (l *lineup) markChoices(reel, v int) {
 	}
 }
 
-// refresh asks again for the targets that were noted and all below them, the
-// higher ones first.
+// refresh asks again for the targets that were noted, the higher ones first, and
+// for those below one that changes, as far down as runs lead that pass it or the
+// target that it hangs on.
 func (l *lineup) refresh() {
 	for _, p := range slices.Clone(l.stale) {
 		for q := l.parent[p]; q >= 0 && !l.marked[q]; q = l.parent[q] {
-			l.mark(int32(q))
+			l.marked[q] = true
+			l.stale = append(l.stale, int32(q))
 		}
 	}
 	slices.SortFunc(l.stale, func(a, b int32) int { return cmp.Compare(l.height[b], l.height[a]) })
 	for _, p := range l.stale {
 		l.marked[p] = false
-		root := l.parent[p] < 0
-		if root {
-			l.total -= l.costAt(int(p), 0)
+		if !l.dirty[p] {
+			continue
 		}
-		l.ask(int(p))
-		if root {
-			l.total += l.costAt(int(p), 0)
+		l.dirty[p] = false
+		below := l.parent[p]
+		if !l.ask(int(p)) || below < 0 {
+			continue
+		}
+		for q := below; q >= 0 && l.height[q] >= l.lowest[below]; q = l.parent[q] {
+			l.dirty[q] = true
 		}
 	}
 	l.stale = l.stale[:0]

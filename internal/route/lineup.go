@@ -20,9 +20,10 @@ type turn struct {
 	open  ticks
 }
 
-// step is a stretch of a target's cost: what the target and all above it cost
-// where the target below became clean in this visit at the latest, which is also
-// the one in which the target itself is cleaned, by this column.
+// step is a stretch of a target's cost: by how much more than at the least the
+// target and all above it cost where the target below became clean in this visit
+// at the latest, which is also the one in which the target itself is cleaned, by
+// this column.
 type step struct {
 	cost          ticks
 	column, visit int32
@@ -32,8 +33,9 @@ type step struct {
 // but for long days and in a time that grows with the network alone. The cost of
 // a target as a function of when the target below became clean is a staircase
 // that has steps only at visits from which some run reaches the target, and those
-// are few. A change in the day asks again only for the targets whose stairs it
-// touches and those below them.
+// are few. Stairs tell only the excess over the least that the target costs, so
+// that a change in the day asks again only for the targets whose stairs it
+// touches and those not far below them.
 //
 // Each opening in use is paid for on its own and free to the runs; a run through
 // any other pays for it in full. So the sum is what a real plan costs, or more.
@@ -48,20 +50,26 @@ type lineup struct {
 	sum, own [][]ticks
 	hang     [][]ticks // by column and turn, what hangs off the column's targets
 	stairs   [][]step  // by target, in the order of the day
-	total    ticks     // over all roots
-	paid     ticks     // for openings in use
-	day      ticks     // set-ups, moves, hose changes and pack-ups
+	// By target, the least that it and all above it cost, beyond the same of the
+	// targets above; so the sum over all is what the day costs.
+	base  []ticks
+	total ticks // of all targets
+	paid  ticks // for openings in use
+	day   ticks // set-ups, moves, hose changes and pack-ups
 
 	fetch    []float64 // by spot without inflow, ticks to fetch a unit of water
 	placesOf [][]int32 // by target, the places where a run may clean it
 	reels    [][]int32 // by key (spot times hoses, plus hose), the reels at accesses near it
 	covered  [][]int32 // by reel, the targets in its reach
 	height   []int32   // by target, its place in targets: lower ones first
+	lowest   []int32   // by target, the height of the lowest that a run through it cleans
 
 	best    []step  // by visit, the best choice for the target in hand
 	touched []int32 // the visits with one
-	stale   []int32 // targets to ask again
+	stale   []int32 // targets that may have to be asked again
 	marked  []bool  // by target, whether it is one of them
+	dirty   []bool  // by target, whether it is to be asked again
+	was     []step  // the stairs of a target before it was asked, reused
 	work    int     // targets asked so far
 }
 
@@ -73,16 +81,20 @@ func newLineup(ctx context.Context, c *catalogue) *lineup {
 		sum: make([][]ticks, len(c.places)), own: make([][]ticks, len(c.places)),
 		hang: make([][]ticks, len(c.columns)), stairs: make([][]step, len(c.pipes)),
 		placesOf: make([][]int32, len(c.pipes)), reels: make([][]int32, len(c.spots)*hoses),
-		height: make([]int32, len(c.pipes)), marked: make([]bool, len(c.pipes)),
+		height: make([]int32, len(c.pipes)), marked: make([]bool, len(c.pipes)), dirty: make([]bool, len(c.pipes)),
+		base: make([]ticks, len(c.pipes)), lowest: make([]int32, len(c.pipes)),
 	}
 	for s := range c.spots {
 		l.fetch = append(l.fetch, c.fetchRate(s))
 	}
 	for i, p := range c.targets {
-		l.height[p] = int32(i)
+		l.height[p], l.lowest[p] = int32(i), int32(i)
 	}
 	seen := make([]bool, len(c.places))
 	for i := range c.columns {
+		for j := i; j >= 0; j = c.columns[j].prev {
+			l.lowest[c.columns[j].last] = min(l.lowest[c.columns[j].last], l.height[c.columns[i].low])
+		}
 		at := c.columns[i].end
 		if seen[at] || !c.reachable[c.places[at].pipe] {
 			continue
@@ -147,19 +159,25 @@ func (l *lineup) addTurns(v int) {
 // cost is what the day costs with its runs, at the most.
 func (l *lineup) cost() ticks { return l.total + l.paid + l.day }
 
-// costAt is what a target costs where the one below is clean from a visit on.
-func (l *lineup) costAt(target int, visit int32) ticks {
-	for i := range l.stairs[target] {
-		if s := &l.stairs[target][i]; s.visit >= visit {
+// costAt is what a target costs beyond the least where the one below is clean from
+// a visit on.
+func (l *lineup) costAt(target int, visit int32) ticks { return costFrom(l.stairs[target], visit) }
+
+func costFrom(stairs []step, visit int32) ticks {
+	for i := range stairs {
+		if s := &stairs[i]; s.visit >= visit {
 			return s.cost
 		}
 	}
 	return unreachable
 }
 
-// ask works out the stairs of a target from those above it.
-func (l *lineup) ask(p int) {
+// ask works out the stairs of a target from those above it, and tells whether they
+// are others than before.
+func (l *lineup) ask(p int) bool {
 	l.work++
+	l.was = append(l.was[:0], l.stairs[p]...)
+	old := l.base[p]
 	for _, at := range l.placesOf[p] {
 		sum := l.sum[at][:0]
 		for _, t := range l.turns[l.reelOf(int(at))] {
@@ -186,6 +204,16 @@ func (l *lineup) ask(p int) {
 	}
 	slices.Reverse(stairs)
 	l.stairs[p], l.touched = stairs, l.touched[:0]
+	if l.base[p] = 0; len(stairs) > 0 {
+		l.base[p] = least
+	}
+	for i := range stairs {
+		stairs[i].cost -= least
+	}
+	l.total += l.base[p] - old
+	if l.parent[p] < 0 && (len(stairs) == 0) != (len(l.was) == 0) {
+		l.total += l.costAt(p, 0) - costFrom(l.was, 0)
+	}
 	for _, at := range l.placesOf[p] {
 		own := l.own[at][:0]
 		for _, t := range l.turns[l.reelOf(int(at))] {
@@ -193,6 +221,8 @@ func (l *lineup) ask(p int) {
 		}
 		l.own[at] = own
 	}
+	same := func(a, b step) bool { return a.cost == b.cost && a.visit == b.visit }
+	return l.base[p] != old || !slices.EqualFunc(stairs, l.was, same)
 }
 
 // askColumn offers one candidate run to the target in hand, in each of its turns.
@@ -202,20 +232,21 @@ func (l *lineup) askColumn(i int) {
 		return
 	}
 	var before, off []ticks
+	var base ticks
 	if col.prev >= 0 {
-		before, off = l.hang[col.prev], l.own[col.end]
-		if l.places[col.end].down {
-			off = l.own[l.columns[col.prev].end]
+		before, off, base = l.hang[col.prev], l.own[col.end], l.base[col.last]
+		if prev := &l.columns[col.prev]; l.places[col.end].down {
+			off, base = l.own[prev.end], l.base[prev.low]
 		}
 	}
 	hang := l.hang[i][:0]
 	for k, t := range l.turns[l.reelOf(col.end)] {
 		h := l.sum[col.end][k]
 		if before != nil {
-			h += before[k] - off[k]
+			h += before[k] - off[k] - base
 		}
 		hang = append(hang, h)
-		if h >= unreachable || col.spots&(1<<t.bit) == 0 || l.visits[t.visit].out {
+		if h >= unreachable/2 || col.spots&(1<<t.bit) == 0 || l.visits[t.visit].out {
 			continue
 		}
 		cost := col.cost + h + l.thirst(i, l.visits[t.visit].key.spot)
@@ -248,6 +279,9 @@ func (l *lineup) askAll() {
 		l.ask(p)
 	}
 	l.total = 0
+	for _, p := range l.targets {
+		l.total += l.base[p]
+	}
 	for _, r := range l.roots {
 		l.total += l.costAt(r, 0)
 	}
