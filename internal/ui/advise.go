@@ -96,33 +96,3 @@ func (w *Window) showAdvice(r *advice.Report, rigs []rig.Rig) {
 	d.Resize(fyne.NewSize(min(1140, size.Width*0.95), min(560, size.Height*0.9)))
 	d.Show()
 }
-
-// adviceTable sets a table in columns, with its actions at the left.
-func adviceTable(t advice.Table, actions []func()) fyne.CanvasObject {
-	rows := container.NewHBox()
-	if len(actions) > 0 && len(t.Rows) > 0 {
-		column := container.NewVBox(widget.NewLabel(""))
-		for i := range t.Rows {
-			if i < len(actions) && actions[i] != nil {
-				column.Add(widget.NewButton("Take it", actions[i]))
-			} else {
-				column.Add(widget.NewLabel(""))
-			}
-		}
-		rows.Add(column)
-	}
-	for i, head := range t.Head {
-		column := container.NewVBox(widget.NewLabelWithStyle(head, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
-		for _, row := range t.Rows {
-			column.Add(widget.NewLabel(row[i]))
-		}
-		rows.Add(column)
-	}
-	notes := container.NewVBox()
-	for _, n := range t.Notes {
-		text := widget.NewLabel(n)
-		text.Wrapping = fyne.TextWrapWord
-		notes.Add(text)
-	}
-	return container.NewBorder(nil, notes, nil, nil, container.NewScroll(rows))
-}

@@ -2,13 +2,20 @@ package ui
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"linemap/internal/network"
+	"linemap/internal/rig"
+	"linemap/internal/route/advice"
+	"linemap/internal/site"
 	"linemap/internal/site/edit"
 )
 
@@ -57,6 +64,7 @@ func clipped(o fyne.CanvasObject, window fyne.Size) (all []string) {
 // TestNothingClips looks at the window and its dialogs in sizes of windows and of
 // text.
 func TestNothingClips(t *testing.T) {
+	much, rigs := muchAdvice(t)
 	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}, {Width: 1920, Height: 1080}} {
 		for _, scale := range []float64{1, 1.5} {
 			if raced && (size.Width != wide || scale != 1) {
@@ -83,9 +91,9 @@ func TestNothingClips(t *testing.T) {
 				b.openDemo("restaurant")
 				b.rest()
 				look("planned")
-				site := b.desk.Site()
+				s := b.desk.Site()
 				for _, r := range []edit.Ref{
-					edit.PipeRef(site.Network.Pipes[0].ID), edit.NodeRef(site.Network.Nodes[0].ID), edit.SpotRef(site.Spots[0].ID), edit.WaterRef(site.Water[0].ID),
+					edit.PipeRef(s.Network.Pipes[0].ID), edit.NodeRef(s.Network.Nodes[0].ID), edit.SpotRef(s.Spots[0].ID), edit.WaterRef(s.Water[0].ID),
 				} {
 					b.selectOnly(r)
 					look("card of " + string(r.Kind))
@@ -99,10 +107,93 @@ func TestNothingClips(t *testing.T) {
 						b.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
 					}
 				}
+				b.command("What would be better…")
+				look("advice being worked out")
+				tabs := b.advice()
+				for i := range tabs.Items {
+					tabs.SelectIndex(i)
+					look("advice: " + tabs.Items[i].Text)
+				}
+				b.press("Close")
+				b.showAdvice(much, rigs)
+				for i := range b.advice().Items {
+					b.advice().SelectIndex(i)
+					look("much advice: " + b.advice().Items[i].Text)
+				}
+				b.press("Close")
 				b.do(edit.PlaceSpot(b.desk.Site(), ft(5, -30)))
 				b.newSite()
 				look("question before changes are lost")
 			})
+		}
+	}
+}
+
+// advice waits for the dialog of the advice and gives its tabs.
+func (b *bench) advice() (tabs *container.AppTabs) {
+	b.t.Helper()
+	b.until("the advice", func() bool {
+		if b.dialog() != nil {
+			tabs = find(b.dialog(), func(*container.AppTabs) bool { return true })
+		}
+		return tabs != nil
+	})
+	return tabs
+}
+
+// muchAdvice is the advice on a site with a weak pump, few openings, its one spot
+// far off and room for the trailer nearby, so that every table has rows.
+func muchAdvice(t *testing.T) (*advice.Report, []rig.Rig) {
+	t.Helper()
+	s, err := site.Open("../../assets/demo/restaurant.linemap")
+	require.NoError(t, err)
+	s.Spots, s.Lays, s.Water = s.Spots[:1], nil, nil
+	s.Spots[0].At = ft(150, 150)
+	s.Rig.Pump.Unloader /= 3
+	for i := range s.Network.Nodes {
+		if n := &s.Network.Nodes[i]; n.Access != nil && n.Access.Kind != network.TwoWayCleanout {
+			n.Access.OutOfService = true
+		}
+	}
+	s.Areas = []site.Area{{ID: "a1", Kind: site.Stand, Label: "Forecourt of the house next door", Outline: []network.Point{
+		ft(-60, -60), ft(60, -60), ft(60, 60), ft(-60, 60),
+	}}}
+	rigs, err := site.OwnRigs()
+	require.NoError(t, err)
+	tables, err := site.LoadTables()
+	require.NoError(t, err)
+	r, err := advice.On(t.Context(), s, tables, rigs, nil)
+	require.NoError(t, err)
+	for i, table := range r.Tables(s.Units) {
+		assert.NotEmpty(t, table.Rows, "table %d: %v", i, table.Title)
+	}
+	return r, rigs
+}
+
+// What stands in a row of a table of advice stands in line, however many rows.
+func TestAdviceStandsInLine(t *testing.T) {
+	t.Setenv("LANG", "en_US.UTF-8")
+	newApp()
+	table := advice.Table{Head: []string{"Place", "Saves"}}
+	actions := make([]func(), 40)
+	for i := range actions {
+		table.Rows = append(table.Rows, []string{strings.Repeat("x", i), "1 min"})
+		actions[i] = func() {}
+	}
+	scroll := adviceTable(table, actions)
+	scroll.Resize(fyne.NewSize(500, 300))
+	last, rows := float32(-1), map[float32]int{}
+	walk(scroll, func(o fyne.CanvasObject, f frame) {
+		switch o.(type) {
+		case *widget.Button, *widget.Label:
+			rows[f.at.Y]++
+			last = max(last, f.at.Y)
+		}
+	})
+	assert.Len(t, rows, 42, "a head, 40 rows and what is said below")
+	for y, n := range rows {
+		if y < last {
+			assert.Equal(t, 3, n, "at %v", y)
 		}
 	}
 }

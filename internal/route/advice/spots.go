@@ -44,7 +44,7 @@ func (c *comparison) spots(ctx context.Context) ([]Spot, error) {
 		if at.Row, err = c.with(ctx, placeName(c.site, &at), with, c.tables); err != nil {
 			return nil, err
 		}
-		if at.Better(&c.now) {
+		if at.pays() {
 			better = append(better, at)
 		}
 	}

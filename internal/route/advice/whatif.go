@@ -23,6 +23,12 @@ func rowOf(what string, o, base Outcome) Row {
 	return Row{What: what, Outcome: o, Saves: base.Likely - o.Likely, Wins: base.Missing - o.Missing}
 }
 
+// pays tells whether a row is better by as much as a reader is told: pipe, or as
+// much pipe in half a minute less.
+func (r *Row) pays() bool {
+	return r.Wins > hair || r.Wins > -hair && r.Saves >= time.Minute/2
+}
+
 // rigRows plans a site with each of the rigs. best is the index of the one that
 // reaches most, and among equals takes the fewest minutes, -1 without any. Saves
 // and Wins are beside the site's own rig.

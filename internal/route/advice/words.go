@@ -51,15 +51,14 @@ func (r *Report) rigTable(sys unit.System) Table {
 	for i := range r.Rigs {
 		row(r.Rigs[i].What, &r.Rigs[i].Outcome)
 	}
-	t.Notes = []string{
-		"Likely, from and to: the day with all deposits as noted, milder and worse.",
-		"Missing: at the low reach, by which the plans are made.",
-	}
-	if r.Best >= 0 && r.Rigs[r.Best].Better(&r.Now) {
+	if r.Best >= 0 && r.Rigs[r.Best].pays() {
 		t.Notes = append(t.Notes, "Send "+r.Rigs[r.Best].What+": "+gain(&r.Rigs[r.Best], sys)+".")
 	} else if r.Best >= 0 {
 		t.Notes = append(t.Notes, "No other rig does better than the one of the site.")
 	}
+	t.Notes = append(t.Notes,
+		"Likely, from and to: the day with all deposits as noted, milder and worse.",
+		"Missing: at the low reach, by which the plans are made.")
 	return t
 }
 
@@ -94,7 +93,8 @@ func (r *Report) cleanoutTable(sys unit.System) Table {
 			all = fmt.Sprintf("With all %d, at a price of %s,", len(c.Set), price(c.Price))
 		}
 		t.Notes = []string{
-			fmt.Sprintf("%s the plan takes %s; %s. %s", all, unit.Minutes(c.With.Likely), gain(&c.With, sys), c.proof()),
+			fmt.Sprintf("%s the plan takes %s; %s.", all, unit.Minutes(c.With.Likely), gain(&c.With, sys)),
+			c.proof(),
 			"Reaches: what one of them reaches by itself.",
 			"Prices, in no currency, go by where the pipe lies, how deep, and its size.",
 		}
@@ -141,7 +141,7 @@ func (r *Report) spotTable(sys unit.System) Table {
 	t := Table{Title: "One more spot", Head: []string{"Place", "Reaches more", "Saves"}}
 	for i := range r.Spots[:min(len(r.Spots), 5)] {
 		p := &r.Spots[i]
-		t.Rows = append(t.Rows, []string{p.What, sys.Length(p.Wins), saved(p.Saves)})
+		t.Rows = append(t.Rows, []string{p.What, reach(p.Wins, sys), saved(p.Saves)})
 	}
 	tried := fmt.Sprintf("Of %s tried in the stand areas", unit.Count(r.Places, "place"))
 	switch {
@@ -161,11 +161,14 @@ func (r *Report) spotTable(sys unit.System) Table {
 func (r *Report) ruleTable(sys unit.System) Table {
 	t := Table{Title: "What each limit costs", Head: []string{"If there were", "Reaches more", "Saves"}}
 	for i := range r.Rules {
-		t.Rows = append(t.Rows, []string{r.Rules[i].What, sys.Length(r.Rules[i].Wins), saved(r.Rules[i].Saves)})
+		t.Rows = append(t.Rows, []string{r.Rules[i].What, reach(r.Rules[i].Wins, sys), saved(r.Rules[i].Saves)})
 	}
 	// The rule is one of safety, not of the rig: a price would be an offer.
 	t.Rows = append(t.Rows, []string{"pipe cleaned before the pipe below it", "never", "never"})
-	t.Notes = []string{"Lowest first is never relaxed and has no price: what is washed out above a dirty pipe backs up behind it and comes out at the fixtures."}
+	t.Notes = []string{
+		"Lowest first is never relaxed and has no price: what is washed out above a dirty pipe backs up behind it and comes out at the fixtures.",
+		"A longer hose loses more pressure, so that it can take minutes as well as save them.",
+	}
 	return t
 }
 
@@ -183,7 +186,7 @@ func (r *Report) doubtTable(sys unit.System) Table {
 	t.Notes = []string{"Every run of every plan has pull enough even at the low reach: the most friction, the heaviest hose."}
 	if len(t.Rows) == 0 {
 		t.Head = nil
-		t.Notes = append(t.Notes, "Nothing is missing by its pull alone: the likely and the high reach clean no more.")
+		t.Notes = append(t.Notes, "The likely and the high reach clean nothing more.")
 	}
 	return t
 }
@@ -202,6 +205,17 @@ func saved(d time.Duration) string {
 		return unit.Minutes(d)
 	case d <= -time.Minute/2:
 		return "takes " + unit.Minutes(-d) + " more"
+	}
+	return "nothing"
+}
+
+// reach words pipe that is reached more, or less.
+func reach(wins unit.Length, sys unit.System) string {
+	switch {
+	case wins > hair:
+		return sys.Length(wins)
+	case wins < -hair:
+		return sys.Length(-wins) + " less"
 	}
 	return "nothing"
 }
