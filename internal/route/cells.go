@@ -88,7 +88,7 @@ func (p *problem) addThings(first []int32) {
 	p.shares = int(n)
 	for a := range p.access {
 		for k, key := range p.keys {
-			p.things[p.openingOfKey(a, k)].price = p.timeAt(p.openCost(a, key.spot), key.spot)
+			p.things[p.openingOfKey(a, k)].price = p.openCost(a, key.spot)
 		}
 	}
 }

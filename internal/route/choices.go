@@ -66,7 +66,7 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 		c := all[at]
 		col := &p.columns[c.column]
 		ch := choice{
-			cost: p.costIn(int(c.column), p.keys[keys[at]].spot), water: col.water,
+			cost: col.cost, water: col.water,
 			span: spans[i], low: p.index[col.low], key: keys[at], access: int32(p.places[col.end].access),
 			top: first[col.end] + c.bit, column: c.column,
 		}

@@ -215,7 +215,7 @@ func (v *cover) runs() []chosen {
 func (v *cover) price() ticks {
 	var cost ticks
 	for _, p := range v.picks {
-		cost += v.costIn(int(p.column), v.seq[p.block].spot)
+		cost += v.columns[p.column].cost
 	}
 	for _, i := range v.opened {
 		cost += v.openPrice(i%len(v.access), v.key[i/len(v.access)])

@@ -22,6 +22,7 @@ type easing struct {
 	after  []uint64
 	// doors tells, by stint and access, what is decided of an opening.
 	doors  []door
+	water  []stayWater // by stay; nil in the dry
 	fixed  float64
 	prices []float64 // by thing
 	share  []float64
@@ -71,7 +72,7 @@ func (r *easing) priceDay(spots int) {
 	r.priceOpenings()
 	for s := range r.spots {
 		if at := r.tour.of[s]; at >= 0 && spots>>at&1 == 0 {
-			r.prices[r.stayAt(s)] = float64(r.tour.spot - r.creditAt(s) - r.tour.hose)
+			r.prices[r.stayAt(s)] = float64(r.tour.spot - r.tour.hose)
 		}
 	}
 	r.fixed = float64(r.tour.ends - r.tour.spot)
@@ -89,7 +90,7 @@ func (r *easing) priceStints(stints []stint, fixed float64) {
 	r.fixed = fixed
 	for _, st := range stints {
 		if !st.sure {
-			r.prices[r.hoseAt(int(st.key))] = float64(r.hoseChange(r.keys[st.key].spot))
+			r.prices[r.hoseAt(int(st.key))] = float64(r.hoseChange())
 		}
 	}
 }
@@ -152,11 +153,13 @@ const (
 func (r *easing) bound(ctx context.Context, upper ticks, rounds int) ticks {
 	best, theta, idle := math.Inf(-1), float64(firstStep), 0
 	copy(r.best, r.share)
+	weights := r.weights()
 	for range rounds {
 		v := r.value()
 		if v > best+1e-9 {
 			best, idle = v, 0
 			copy(r.best, r.share)
+			weights = r.weights()
 		} else if idle++; idle >= patience {
 			theta, idle = theta/2, 0
 		}
@@ -169,9 +172,13 @@ func (r *easing) bound(ctx context.Context, upper ticks, rounds int) ticks {
 		if v >= endless/2 || ctx.Err() != nil {
 			break
 		}
+		r.weigh(min(1, theta) * (goal - v))
 		r.moveShares(theta * (goal - v))
 	}
 	copy(r.share, r.best)
+	for t := range r.water {
+		r.water[t].weight = weights[t]
+	}
 	return roundUp(best)
 }
 

@@ -32,6 +32,9 @@ func (r *easing) value() float64 {
 		r.work += len(o.needed) + len(o.choices)
 	}
 	total := r.fixed
+	for t := range r.water {
+		total += r.water[t].fixed()
+	}
 	for p := len(r.targets) - 1; p >= 0; p-- {
 		r.valueTarget(p)
 		if r.up[p] < 0 {
@@ -75,8 +78,19 @@ func (r *easing) valueTarget(p int) {
 	}
 }
 
+// valueOf is what a choice in a stint costs with all that hangs off it.
 func (r *easing) valueOf(ch *choice, stint int) float64 {
-	v := float64(ch.cost) + r.hang[int(ch.span)*len(r.stints)+stint]
+	v := r.timeOf(ch, stint)
+	if r.water != nil {
+		w := &r.water[r.stints[stint].stay]
+		v = v*w.time() + float64(ch.water)*w.draw()
+	}
+	return v + r.hang[int(ch.span)*len(r.stints)+stint]
+}
+
+// timeOf is the time that a choice takes in a stint, its shares included.
+func (r *easing) timeOf(ch *choice, stint int) float64 {
+	v := float64(ch.cost)
 	if !r.stints[stint].sure {
 		v += r.hold[ch.top] - r.hold[ch.below]
 	}

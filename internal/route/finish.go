@@ -39,7 +39,7 @@ func (s *search) look(n *node) *eventual {
 	opens := make([]bool, len(e.lacks))
 	for ch, j := range r.visitStints() {
 		if e.used>>j&1 == 0 && !stints[j].sure {
-			e.hoses[j] = float64(s.hoseChange(s.keys[ch.key].spot))
+			e.hoses[j] = float64(s.hoseChange())
 		}
 		e.used |= 1 << j
 		if !stints[j].sure {
@@ -63,9 +63,9 @@ func (s *search) look(n *node) *eventual {
 }
 
 // partDay parts a node with an outline by what its relaxed solution does worst.
-func (s *search) partDay(n *node) []*node {
+func (s *search) partDay(n *node) (parts []*node, last bool) {
 	s.load(n)
-	s.relax.value()
+	n.bound = max(n.bound, roundUp(s.relax.value()))
 	e := s.look(n)
 	j := e.idle(n.day)
 	if j < 0 {
@@ -76,14 +76,15 @@ func (s *search) partDay(n *node) []*node {
 		with.day = n.day.clone()
 		with.day.stints[j].sure = true
 		without.drop(j, len(s.access))
-		return []*node{&with, &without}
+		return []*node{&with, &without}, false
 	}
 	if a, b, ok := e.conflict(n.day); ok {
-		return s.partOrder(n, a, b)
+		return s.partOrder(n, a, b), false
 	}
 	at := mostOf(e.lacks)
-	if at < 0 { // then the relaxed solution is a true one, and was taken
-		return nil
+	if at < 0 {
+		s.take(n)
+		return nil, true
 	}
 	with, without := *n, *n
 	if n.doors == nil {
@@ -92,7 +93,7 @@ func (s *search) partDay(n *node) []*node {
 	with.doors, without.doors = slices.Clone(n.doors), slices.Clone(n.doors)
 	with.doors[at], without.doors[at] = paidFor, shut
 	with.paid += s.openPrice(at%len(s.access), n.day.stints[at/len(s.access)].key)
-	return []*node{&with, &without}
+	return []*node{&with, &without}, false
 }
 
 // idle is a stint of a stay in which nothing is done, -1 where there is none.
@@ -233,8 +234,5 @@ func (s *search) take(n *node) {
 		}
 		cost += ch.cost
 	}
-	if cost < s.best.cost {
-		s.best = solution{seq: seq, runs: runs, cost: cost}
-		s.report()
-	}
+	s.keep(solution{seq: seq, runs: runs, cost: cost})
 }

@@ -187,7 +187,7 @@ func TestCoverAgainstPrograms(t *testing.T) {
 		}
 		for _, seq := range sequences {
 			start := time.Now()
-			want := c.leastCover(t, newCover(newProblem(c, nil)).quick(seq))
+			want := c.leastCover(t, newCover(newProblem(c)).quick(seq))
 			took := time.Since(start)
 			l := coverModel(c, seq)
 			answers := make([]answer, 2)

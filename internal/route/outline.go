@@ -123,15 +123,13 @@ func (o *outline) unordered(a, b int) bool {
 // that are not sure.
 func (s *search) dayOf(o *outline) ticks {
 	cost := s.movesOf(o)
-	for _, spot := range o.stays {
-		cost -= s.hoseChange(spot)
-	}
+	hoses := -len(o.stays)
 	for _, st := range o.stints {
 		if st.sure {
-			cost += s.hoseChange(o.stays[st.stay])
+			hoses++
 		}
 	}
-	return cost
+	return cost + ticks(hoses)*s.hoseChange()
 }
 
 // movesOf is what a day of an outline costs without any change of hose.
@@ -143,9 +141,9 @@ func (s *search) movesOf(o *outline) ticks {
 	return s.dayCost(seq)
 }
 
-// hoseChange is what a change of hose costs at a spot.
-func (p *problem) hoseChange(spot int) ticks {
-	return p.timeAt(toTicks(minutes(p.site.Rig.Crew.HoseChange)), spot)
+// hoseChange is what a change of hose costs.
+func (p *problem) hoseChange() ticks {
+	return toTicks(minutes(p.site.Rig.Crew.HoseChange))
 }
 
 // sequence puts stints in an order that an outline allows, those that most follows

@@ -18,20 +18,11 @@ type problem struct {
 	things  []thing
 	shares  int      // how many things share out over targets, summed
 	all     []choice // every choice, by low target and span
-	// What is paid for water, by spot: for each unit that a run draws, off all
-	// other time there as a part of it, and off each stay; nil in the dry. See
-	// priceWater.
-	fetch, saved []float64
-	credit       []ticks
 }
 
-// newProblem lays a catalogue out: in the dry where waits is nil, else with a
-// price on water; see priceWater.
-func newProblem(c *catalogue, waits []bool) *problem {
+// newProblem lays a catalogue out.
+func newProblem(c *catalogue) *problem {
 	p := &problem{catalogue: c}
-	if waits != nil {
-		p.priceWater(waits)
-	}
 	p.index = make([]int32, len(c.pipes))
 	for i := range p.index {
 		p.index[i] = -1

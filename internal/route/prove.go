@@ -28,6 +28,8 @@ type node struct {
 	// what those cost that are made in any case.
 	doors []door
 	paid  ticks
+	// weights are those of the water of the stays; nil in the dry.
+	weights []float64
 }
 
 // share has the sequences of a node's pool charge its shares.
@@ -75,7 +77,7 @@ func (s *search) ease(n *node, rounds int) {
 	s.load(n)
 	bound := s.relax.bound(s.ctx, s.best.cost, rounds)
 	n.bound, n.rest = max(n.bound, bound), bound-ticks(s.relax.fixed)
-	n.share = slices.Clone(s.relax.share)
+	n.share, n.weights = slices.Clone(s.relax.share), s.relax.weights()
 }
 
 // strike takes out of the pool of a node that was just bounded what no better plan
@@ -107,20 +109,23 @@ func (s *search) strike(n *node) {
 // branch bounds a node by deciding on one thing after the other, always in the
 // part that has the lowest bound.
 func (s *search) branch(root *node) {
-	open := &agenda{root}
+	open, lowest := &agenda{root}, unreachable // lowest is the bound of parts at their end
 	for len(*open) > 0 && (*open)[0].bound < s.best.cost {
-		s.rise((*open)[0].bound)
-		if s.spent() {
-			return
-		}
 		n := (*open)[0]
-		parts := s.part(n)
+		s.rise(min(n.bound, lowest))
+		parts, last := s.part(n)
 		for _, p := range parts {
 			if s.spent() {
 				return
 			}
 			s.tried++
 			s.evaluate(p, p.rounds())
+		}
+		if s.spent() {
+			return
+		}
+		if last {
+			lowest = min(lowest, n.bound)
 		}
 		heap.Pop(open)
 		for _, p := range parts {
@@ -129,7 +134,7 @@ func (s *search) branch(root *node) {
 			}
 		}
 	}
-	s.rise(s.best.cost)
+	s.rise(min(lowest, s.best.cost))
 }
 
 func (n *node) rounds() int {
@@ -142,9 +147,10 @@ func (n *node) rounds() int {
 	return nodeRounds
 }
 
-// part parts a node by a decision. A node of which no part can be better than the
-// best plan has none.
-func (s *search) part(n *node) []*node {
+// part parts a node by a decision. last tells that there is none left to make: then
+// the relaxed solution is a true one, and was taken; in the wet it may take longer
+// than its bound.
+func (s *search) part(n *node) (parts []*node, last bool) {
 	if n.day != nil {
 		return s.partDay(n)
 	}
@@ -153,7 +159,7 @@ func (s *search) part(n *node) []*node {
 	if spots == 0 {
 		s.share(n)
 		s.try(s.rough())
-		return s.arrange(n)
+		return s.arrange(n), false
 	}
 	spot := s.mostUsed(n, spots)
 	with, without := *n, *n
@@ -161,7 +167,7 @@ func (s *search) part(n *node) []*node {
 	without.pool = s.newPool(slices.DeleteFunc(slices.Clone(n.pool.choices), func(ch choice) bool {
 		return s.tour.of[s.keys[ch.key].spot] == spot
 	}))
-	return []*node{&with, &without}
+	return []*node{&with, &without}, false
 }
 
 // mostUsed is the spot of some from which most is cleaned in the relaxed solution.
@@ -191,6 +197,7 @@ func (s *search) load(n *node) {
 	r := s.relax
 	copy(r.share, n.share)
 	if n.day == nil {
+		r.water = nil
 		r.priceDay(n.spots)
 		r.begin(n.pool, anyDay, []uint64{1})
 		return
@@ -198,6 +205,7 @@ func (s *search) load(n *node) {
 	r.priceStints(n.day.stints, float64(s.dayOf(n.day)+n.paid))
 	r.begin(n.pool, n.day.stints, n.day.after())
 	r.doors = n.doors
+	s.setWater(n)
 }
 
 // agenda are the nodes still to be parted, the one with the lowest bound first.

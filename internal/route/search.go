@@ -39,13 +39,13 @@ type search struct {
 	most     int              // work that may be done
 	limit    int              // work at which the descent under way is to end
 	known    map[string]ticks // cost of the sequences tried
+	// wet tells whether plans count with their water; then plan is the best one.
+	wet  bool
+	plan *Plan
 }
 
 func newSearch(ctx context.Context, c *catalogue, progress func(Progress)) *search {
-	return newSearchOf(ctx, newProblem(c, nil), progress)
-}
-
-func newSearchOf(ctx context.Context, p *problem, progress func(Progress)) *search {
+	p := newProblem(c)
 	s := &search{
 		cover: newCover(p), ctx: ctx, progress: progress, most: maxWork,
 		known: map[string]ticks{},
@@ -115,15 +115,8 @@ func (s *search) descend(seq []blockKey, keys []blockKey, work int) ([]blockKey,
 
 // try finds a good solution in a sequence, and keeps it where it is the best.
 func (s *search) try(seq []blockKey) {
-	got := s.quick(seq)
-	if got.cost >= s.best.cost {
-		return
-	}
-	s.best = got
-	s.report()
-	if got = s.fewer(got); got.cost < s.best.cost {
-		s.best = got
-		s.report()
+	if got := s.quick(seq); s.keep(got) {
+		s.keep(s.fewer(got))
 	}
 }
 

@@ -78,7 +78,8 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 		left = c.carryOut(se.best.seq, c.orderRuns(se.best), plan)
 		plan.Bound = se.bound.duration()
 		if len(left) == 0 && toTicks(plan.Cost) > se.best.cost {
-			plan = c.sparing(ctx, se.best, plan)
+			plan = se.soak(plan)
+			plan.Bound = se.bound.duration()
 		}
 		plan.Stopped = ctx.Err() != nil && !proven
 		break

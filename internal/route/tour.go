@@ -28,9 +28,6 @@ func newTour(p *problem) *tour {
 	t.spot = max(0, t.ends+toTicks(minutes(crew.Move))-2)
 	change := toTicks(minutes(crew.HoseChange))
 	t.hose = min(change, t.spot)
-	for _, k := range p.keys {
-		t.hose = min(t.hose, p.timeAt(change, k.spot))
-	}
 	for i := range t.of {
 		t.of[i] = -1
 	}
@@ -53,7 +50,7 @@ func (p *problem) moves(spots []int) [][]ticks {
 		d[i] = make([]ticks, len(spots))
 		for j, to := range spots {
 			if i != j {
-				d[i][j] = p.moveCost(blockKey{spot: from}, blockKey{spot: to}) - p.creditAt(to)
+				d[i][j] = p.moveCost(blockKey{spot: from}, blockKey{spot: to})
 			}
 		}
 	}
@@ -78,7 +75,7 @@ func (t *tour) work(p *problem, spots []int) {
 			best := unreachable
 			before := set &^ (1 << last)
 			if before == 0 {
-				best = -p.creditAt(spots[last])
+				best = 0
 			}
 			for others := before; others > 0; others &= others - 1 {
 				from := bits.TrailingZeros(uint(others))

@@ -1,157 +1,167 @@
 package route
 
-import (
-	"context"
-	"slices"
-)
+import "slices"
 
-// A search in the dry knows of no water. Where the crew has to wait for water or
-// to fetch it, a second search charges for that, stay by stay. Where a spot has no
-// inflow, what a stay draws beyond the tankful with which it begins is fetched, at
-// no better rate than [catalogue.fetchRate]. Where it has some, what the stay draws
-// beyond that tankful and what comes in while it works is waited for. To charge
-// no more than that in any plan, every run pays for the water it draws, all other
-// time at the spot counts for the water that comes in by it, and each stay has the
-// worth of a tankful to its credit. So this search too bounds all plans, and its
-// plan is sparing with water where that pays.
+// A search in the dry knows of no water. Where its plan has the crew wait for water
+// or fetch it, the search goes on in the wet: every plan is carried out and counts
+// with all that it takes, and days are bounded with their water. What a stay
+// draws comes from the tankful with which it begins, at the most, and else from
+// what flows in while the crew works or waits; or, where nothing flows in, it is
+// fetched, at no better rate than [catalogue.fetchRate]. So a stay lasts as long as
+// its work takes, and as long as its water takes, whichever is longer; for any
+// weights of the two that sum to one it lasts at least as long as they make it.
 
-// priceWater sets what is paid for water. The credit is no more than a stay costs
-// beyond a change of hose; where a tankful is worth more, all is charged less in
-// proportion, so that no stay gains by being made. Of the spots with inflow only
-// those count at which the crew waits in a plan that is known.
-func (p *problem) priceWater(waits []bool) {
-	crew, tank := &p.site.Rig.Crew, &p.site.Rig.Tank
-	tankful := float64(tank.Volume - tank.Stop)
-	stay := toTicks(minutes(crew.SetUp)) + toTicks(minutes(crew.PackUp)) + toTicks(minutes(crew.Move)) - 2
-	most := float64(max(0, stay-toTicks(minutes(crew.HoseChange))))
-	n := len(p.spots)
-	p.fetch, p.saved, p.credit = make([]float64, n), make([]float64, n), make([]ticks, n)
-	for s := range p.spots {
-		inflow := p.spots[s].inflow
-		rate := p.fetchRate(s)
-		if inflow > 0 && waits[s] {
-			rate = 1 / (float64(inflow) * Tick.Seconds())
+// stayWater is what is known of the water of a stay, and how much it weighs.
+type stayWater struct {
+	// perVolume is the least time that it takes to come by water, and over what may
+	// be drawn before it counts.
+	perVolume, over float64
+	// flows tells whether water flows in by itself, so that all time at the spot
+	// counts.
+	flows bool
+	// weight is from 0, where time alone counts, to 1.
+	weight float64
+	// sure is the time in it that is spent in any case.
+	sure float64
+}
+
+// dryStay is the water of a stay that has no lack of it.
+var dryStay = stayWater{}
+
+// waterAt is the water of a stay at a spot.
+func (c *catalogue) waterAt(spot int, first bool) stayWater {
+	tank := &c.site.Rig.Tank
+	w := stayWater{flows: c.spots[spot].inflow > 0, perVolume: c.fetchRate(spot)}
+	if w.flows {
+		w.perVolume = 1 / (float64(c.spots[spot].inflow) * Tick.Seconds())
+	}
+	if !first || tank.ArrivesFull {
+		w.over = float64(tank.Volume)
+	}
+	w.over -= float64(tank.Stop)
+	return w
+}
+
+// time is what a tick of work at the stay counts.
+func (w *stayWater) time() float64 {
+	if w.flows {
+		return 1 - w.weight
+	}
+	return 1
+}
+
+// draw is what a unit of water that is drawn counts.
+func (w *stayWater) draw() float64 { return w.weight * w.perVolume }
+
+// fixed is what is to be added to a day for the stay, in which sure time counts in
+// full.
+func (w *stayWater) fixed() float64 { return (w.time()-1)*w.sure - w.draw()*w.over }
+
+// soak goes on with a search in the wet. plan is the best solution carried out, to
+// its end. It returns the best plan found.
+func (s *search) soak(plan *Plan) *Plan {
+	s.wet, s.plan = true, plan
+	s.best.cost = toTicks(plan.Cost)
+	s.most = s.cover.work + s.relax.work + s.most/2
+	root := &node{pool: s.newPool(s.all), share: s.root.share}
+	s.evaluate(root, rootRounds)
+	s.share(root)
+	s.branch(root)
+	return s.plan
+}
+
+// keep keeps a solution where it is the best, and tells whether it is. In the wet
+// its cost is that of the plan carried out.
+func (s *search) keep(got solution) bool {
+	if got.cost >= s.best.cost {
+		return false
+	}
+	if s.wet {
+		s.relax.work += carryWork
+		plan := &Plan{}
+		left := s.carryOut(got.seq, s.orderRuns(got), plan)
+		if got.cost = toTicks(plan.Cost); len(left) > 0 || got.cost >= s.best.cost {
+			return false
 		}
-		if rate <= 0 {
-			continue
-		}
-		p.credit[s] = ticks(min(rate*tankful, most))
-		p.fetch[s] = float64(p.credit[s]) / tankful
-		if inflow > 0 {
-			p.saved[s] = p.fetch[s] / rate
-		}
+		s.plan = plan
 	}
+	s.best = got
+	s.report()
+	return true
 }
 
-// thirsty tells whether any spot has its water fetched.
-func (p *problem) thirsty() bool {
-	for _, c := range p.credit {
-		if c > 0 {
-			return true
-		}
-	}
-	return false
-}
+// carryWork is the work that it counts for to carry a plan out.
+const carryWork = 1_000_000
 
-// costIn is what a run costs that is made from a spot.
-func (p *problem) costIn(column, spot int) ticks {
-	col := &p.columns[column]
-	if p.fetch == nil {
-		return col.cost
+// weigh moves the weights of the stays to where the longer of time and water
+// counts.
+func (r *easing) weigh(gap float64) {
+	if r.water == nil {
+		return
 	}
-	return ticks(float64(col.cost)*(1-p.saved[spot]) + float64(col.water)*p.fetch[spot])
-}
-
-// timeAt is what some other time at a spot costs.
-func (p *problem) timeAt(t ticks, spot int) ticks {
-	if p.saved == nil || t >= unreachable {
-		return t
-	}
-	return ticks(float64(t) * (1 - p.saved[spot]))
-}
-
-// creditAt is what a stay at a spot has paid for water in advance.
-func (p *problem) creditAt(spot int) ticks {
-	if p.credit == nil {
-		return 0
-	}
-	return p.credit[spot]
-}
-
-// dayCost is what a sequence of blocks costs in itself, less the credit of its
-// stays.
-func (p *problem) dayCost(seq []blockKey) ticks {
-	cost := p.catalogue.dayCost(seq)
-	change := toTicks(minutes(p.site.Rig.Crew.HoseChange))
-	for i, b := range seq {
-		if i == 0 || seq[i-1].spot != b.spot {
-			cost -= p.creditAt(b.spot)
-		} else {
-			cost -= change - p.timeAt(change, b.spot)
-		}
-	}
-	return cost
-}
-
-// sparing looks for a plan that takes less than one that has to wait for water or
-// to fetch it, and bounds what any takes: once with a price on what is fetched, and
-// once with one on what is waited for too. dry is the solution behind the plan.
-func (c *catalogue) sparing(ctx context.Context, dry solution, plan *Plan) *Plan {
-	plan = c.spare(ctx, &dry, plan, make([]bool, len(c.spots)))
-	if waits := c.waitsIn(plan); slices.Contains(waits, true) {
-		plan = c.spare(ctx, &dry, plan, waits)
-	}
-	return plan
-}
-
-// spare is sparing with one set of prices; known is the solution behind the plan
-// before and after.
-func (c *catalogue) spare(ctx context.Context, known *solution, plan *Plan, waits []bool) *Plan {
-	p := newProblem(c, waits)
-	if !p.thirsty() || toTicks(plan.Cost) == toTicks(plan.Bound) {
-		return plan
-	}
-	s := newSearchOf(ctx, p, nil)
-	if s.construct(); !s.best.feasible() || s.stopped() {
-		return plan
-	}
-	s.most = s.cover.work + s.relax.work + maxWork/2
-	bound := plan.Bound
-	keep := func() {
-		if got := s.carry(); got != nil && got.Cost < plan.Cost {
-			plan, *known = got, s.best
+	more := make([]float64, len(r.water)) // by which water takes longer than work
+	for t := range r.water {
+		w := &r.water[t]
+		if more[t] = -w.perVolume * w.over; w.flows {
+			more[t] -= w.sure
 		}
 	}
-	keep()
-	// A better plan costs no more in this search than in truth.
-	if total := toTicks(plan.Cost); total < s.best.cost {
-		s.best = solution{seq: known.seq, runs: known.runs, cost: total}
-	}
-	s.run()
-	keep()
-	plan.Bound = max(bound, s.bound.duration())
-	return plan
-}
-
-// waitsIn tells at which spots a plan waits for water.
-func (c *catalogue) waitsIn(plan *Plan) []bool {
-	waits := make([]bool, len(c.spots))
-	for _, e := range plan.Day {
-		if e.Kind != EventWait {
-			continue
-		}
-		for s := range c.spots {
-			waits[s] = waits[s] || c.spots[s].spot.ID == plan.Blocks[e.Block].Spot
+	for ch, j := range r.visitStints() {
+		w := &r.water[r.stints[j].stay]
+		more[r.stints[j].stay] += float64(ch.water) * w.perVolume
+		if w.flows {
+			more[r.stints[j].stay] -= r.timeOf(ch, int(j))
 		}
 	}
-	return waits
+	square := 0.0
+	for t, v := range more {
+		w := &r.water[t]
+		if w.weight == 0 && v < 0 || w.weight == 1 && v > 0 || w.perVolume == 0 {
+			more[t] = 0
+		}
+		square += more[t] * more[t]
+	}
+	if square == 0 {
+		return
+	}
+	for t, v := range more {
+		r.water[t].weight = max(0, min(1, r.water[t].weight+gap*v/square))
+	}
 }
 
-// carry carries out the best solution; nil where the water does not last.
-func (s *search) carry() *Plan {
-	plan := &Plan{}
-	if left := s.carryOut(s.best.seq, s.orderRuns(s.best), plan); len(left) > 0 {
-		return nil
+// setWater gives the stays of an outline their water.
+func (s *search) setWater(n *node) {
+	r := s.relax
+	r.water = r.water[:0]
+	if !s.wet {
+		r.water = nil
+		return
 	}
-	return plan
+	for t, spot := range n.day.stays {
+		w := s.waterAt(spot, t == 0)
+		w.sure = -float64(s.hoseChange())
+		if n.weights != nil {
+			w.weight = n.weights[t]
+		}
+		r.water = append(r.water, w)
+	}
+	for j, st := range n.day.stints {
+		w := &r.water[st.stay]
+		if st.sure {
+			w.sure += float64(s.hoseChange())
+		}
+		for a := range s.access {
+			if n.doors != nil && n.doors[j*len(s.access)+a] == paidFor {
+				w.sure += float64(s.openPrice(a, st.key))
+			}
+		}
+	}
+}
+
+// weights are those of the stays; nil in the dry.
+func (r *easing) weights() (out []float64) {
+	for t := range r.water {
+		out = append(out, r.water[t].weight)
+	}
+	return slices.Clip(out)
 }

@@ -57,8 +57,9 @@ func TestSpotsInStandAreas(t *testing.T) {
 	require.NoError(t, err)
 	low, high := network.Bounds(places0(s))
 	s.Spots = s.Spots[:1]
-	s.Spots[0].At = network.Point{X: high.X + 60, Y: high.Y + 60}
-	s.Lays, s.Water = nil, nil
+	s.Spots[0].At = network.Point{X: high.X + 75, Y: high.Y + 75}
+	s.Lays, s.Water = nil, s.Water[:1]
+	s.Water[0].At = network.Point{X: (low.X + high.X) / 2, Y: (low.Y + high.Y) / 2}
 	s.Areas = []site.Area{
 		{ID: "a1", Kind: site.Stand, Outline: []network.Point{low, {X: high.X, Y: low.Y}, high, {X: low.X, Y: high.Y}}},
 		{ID: "a2", Kind: site.KeepClear, Outline: []network.Point{low, {X: (low.X + high.X) / 2, Y: low.Y}, {X: (low.X + high.X) / 2, Y: high.Y}, {X: low.X, Y: high.Y}}},
@@ -70,7 +71,8 @@ func TestSpotsInStandAreas(t *testing.T) {
 	for i, p := range got {
 		assert.True(t, s.Areas[0].Contains(p.At))
 		assert.False(t, s.Areas[1].Contains(p.At))
-		assert.True(t, p.Better(&c.now))
+		assert.True(t, p.pays())
+		assert.Positive(t, float64(p.Wins))
 		assert.False(t, i > 0 && p.Better(&got[i-1].Outcome), "the best come first")
 		for _, q := range got[:i] {
 			assert.GreaterOrEqual(t, p.At.Distance(q.At), apart)
