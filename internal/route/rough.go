@@ -108,12 +108,19 @@ func (o *rough) before(key int32, f []ticks) {
 
 // cost is what a sequence costs.
 func (o *rough) cost(seq []blockKey) ticks {
-	same := 0
+	same, front := 0, 0 // blocks at the end and at the front that are as they are
 	for same < min(len(seq), len(o.seq)) && seq[len(seq)-1-same] == o.seq[len(o.seq)-1-same] {
 		same++
 	}
+	for front < min(len(seq), len(o.seq))-same && seq[front] == o.seq[front] {
+		front++
+	}
 	copy(o.f, o.ends[same])
 	for i := len(seq) - 1 - same; i >= 0; i-- {
+		if i < front && slices.Equal(o.f, o.ends[len(o.seq)-1-i]) {
+			copy(o.f, o.ends[len(o.seq)]) // the change makes no difference
+			break
+		}
 		o.before(o.keyIndex(seq[i]), o.f)
 	}
 	return o.totalOf(seq, o.f)
@@ -167,12 +174,15 @@ func (o *rough) changes() iter.Seq[[]blockKey] {
 				return
 			}
 		}
-		o.elsewhere(yield)
+		if o.elsewhere(yield) {
+			o.otherwise(yield)
+		}
 	}
 }
 
-// elsewhere are the sequences with all blocks at one spot made at another.
-func (o *rough) elsewhere(yield func([]blockKey) bool) {
+// elsewhere are the sequences with all blocks at one spot made at another; it is
+// false where yield was.
+func (o *rough) elsewhere(yield func([]blockKey) bool) bool {
 	for at, from := range o.seq {
 		if slices.ContainsFunc(o.seq[:at], func(b blockKey) bool { return b.spot == from.spot }) {
 			continue
@@ -187,16 +197,35 @@ func (o *rough) elsewhere(yield func([]blockKey) bool) {
 				}
 			}
 			if known && !yield(slices.Compact(next)) {
-				return
+				return false
 			}
 		}
 	}
+	return true
+}
+
+// otherwise are the sequences with one stay at another time of the day.
+func (o *rough) otherwise(yield func([]blockKey) bool) bool {
+	from := 0
+	for to := 1; to <= len(o.seq); to++ {
+		if to < len(o.seq) && o.seq[to].spot == o.seq[from].spot {
+			continue
+		}
+		rest := slices.Delete(slices.Clone(o.seq), from, to)
+		for at := 0; at <= len(rest); at++ {
+			if at != from && !yield(slices.Compact(slices.Insert(slices.Clone(rest), at, o.seq[from:to]...))) {
+				return false
+			}
+		}
+		from = to
+	}
+	return true
 }
 
 // rough finds a first sequence of blocks.
 func (s *search) rough() []blockKey {
 	o := newRough(s.problem, s.pool)
-	o.descend(descentWork)
+	o.descend(5*descentWork)
 	s.cover.work += o.work
 	return o.seq
 }
