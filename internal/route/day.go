@@ -16,6 +16,9 @@ type dayBook struct {
 	tank   unit.Volume
 	// Where the crew stands; -1 before the day begins.
 	spot, block, run, pass int
+	// full tells by block whether the tank is left full or empty for it, where
+	// that is decided on; nil for whichever costs less.
+	full []bool
 }
 
 func newDayBook(c *catalogue) *dayBook {
@@ -79,22 +82,32 @@ func (d *dayBook) leave(next int) {
 	d.put(EventPackUp, toTicks(minutes(d.site.Rig.Crew.PackUp)), after)
 }
 
-// packing tells whether the crew packs up with the tank full or empty, whichever
-// costs less time here and, where the day goes on, at the next spot, and how much
-// longer that takes than packing up itself.
+// packing tells whether the crew packs up with the tank full or empty, where it is
+// not decided on whichever costs less time here and, where the day goes on, at the
+// next spot, and how much longer that takes than packing up itself.
 func (d *dayBook) packing(next int) (over ticks, full bool) {
-	tank := &d.site.Rig.Tank
-	pack := toTicks(minutes(d.site.Rig.Crew.PackUp))
-	fill := d.beyond(tank.Volume-d.tank, d.spots[d.spot].inflow, pack)
-	drain := d.beyond(d.tank, tank.Drain, pack)
-	later := ticks(0)
-	if next >= 0 {
-		later = d.beyond(tank.Start, d.spots[next].inflow, 0)
+	fill, drain := d.packed()
+	if next >= 0 && d.full != nil {
+		full = d.full[d.block+1]
+	} else {
+		later := ticks(0)
+		if next >= 0 {
+			later = d.beyond(d.site.Rig.Tank.Start, d.spots[next].inflow, 0)
+		}
+		full = fill < unreachable && (fill < drain+later || next >= 0 && fill == drain+later)
 	}
-	if fill < unreachable && (fill < drain+later || next >= 0 && fill == drain+later) {
+	if full {
 		return fill, true
 	}
 	return drain, false
+}
+
+// packed is how much longer it takes than packing up to have the tank full by
+// then, and to have it empty.
+func (d *dayBook) packed() (full, empty ticks) {
+	tank := &d.site.Rig.Tank
+	pack := toTicks(minutes(d.site.Rig.Crew.PackUp))
+	return d.beyond(tank.Volume-d.tank, d.spots[d.spot].inflow, pack), d.beyond(d.tank, tank.Drain, pack)
 }
 
 // beyond is how much longer than a given time it takes to move a volume.
@@ -218,8 +231,13 @@ func (d *dayBook) nearestWater() (trip ticks, flow unit.Flow, ok bool) {
 // carryOut makes runs, block by block, and writes the plan's blocks and day. It
 // returns the targets that were left because the water ran out.
 func (c *catalogue) carryOut(seq []blockKey, runs [][]int, plan *Plan) (left []int) {
+	return newDayBook(c).carryOut(seq, runs, plan)
+}
+
+// carryOut is [catalogue.carryOut] with what the book has decided on.
+func (d *dayBook) carryOut(seq []blockKey, runs [][]int, plan *Plan) (left []int) {
+	c := d.catalogue
 	c.findGaps()
-	d := newDayBook(c)
 	number, dry := 0, false
 	for j, columns := range runs {
 		if len(columns) == 0 {

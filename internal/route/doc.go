@@ -98,7 +98,8 @@ again with a price on water: every stay at a spot has a tankful to its credit, a
 what it draws beyond that, and beyond what comes in while it works, is paid for at
 the least rate at which it can be waited for or fetched. No plan takes less for
 its water than that, so both searches bound every plan; [Plan.Bound] is the better
-of the two bounds, and the plan the one that takes least in all.
+of the two bounds, and the plan the one that takes least in all. Where the site is
+small, all days are searched then with the tank, which finds the best and proves it.
 
 Proof. All shared costs (an opening, a stay, a hose at a spot) are split into shares
 over the targets that runs clean with them (Lagrangian cost splitting), which leaves

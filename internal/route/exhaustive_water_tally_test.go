@@ -106,9 +106,6 @@ var waterChanges = [...]struct {
 	{"the runs", false, nil},
 }
 
-// orderInBlock is the place of that change in the list.
-const orderInBlock = 1
-
 // waterChange counts the plans that need no more than this to be the best.
 type waterChange struct {
 	plans int

@@ -81,6 +81,9 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 			plan = se.soak(plan)
 			plan.Bound = se.bound.duration()
 		}
+		if len(left) > 0 || plan.Bound < plan.Cost {
+			plan, left = c.bestDay(ctx, plan, left)
+		}
 		plan.Stopped = ctx.Err() != nil && !proven
 		break
 	}

@@ -71,14 +71,6 @@ type thirst struct {
 	below          *thirst // the run of the block that has to come before; nil for none
 }
 
-// draught is a pass: the time before it in the run, its own, what the tank has to
-// hold when it begins, and what the pump takes.
-type draught struct {
-	before, takes ticks
-	need          unit.Volume
-	flow          unit.Flow
-}
-
 // begin begins a stay.
 func (t *turns) begin(spot, next int) {
 	t.spot, t.next, t.begun, t.blocks = spot, next, t.tank, t.blocks[:0]
@@ -104,23 +96,6 @@ func (t *turns) lineUp(columns []int) {
 	}
 	b.opened = make([]int, len(number))
 	t.blocks = append(t.blocks, b)
-}
-
-func (t *turns) draughts(column int) (out []draught) {
-	crew, inflow := &t.site.Rig.Crew, t.spots[t.spot].inflow
-	passes, _ := t.passesOf(&t.columns[column])
-	for i, p := range passes {
-		one := draught{takes: p.time, flow: t.draw(p)}
-		one.need, _ = t.site.Rig.Tank.Need(one.flow, inflow, p.time.duration())
-		switch {
-		case i == 0:
-			one.before = toTicks(minutes(crew.RunStart))
-		case changesNozzle(passes, i):
-			one.before = toTicks(minutes(crew.NozzleChange))
-		}
-		out = append(out, one)
-	}
-	return out
 }
 
 // shorten puts the runs in their best turns.
@@ -180,21 +155,14 @@ func (t *turns) loses() (lost ticks) {
 	for j := range t.blocks {
 		b := &t.blocks[j]
 		if j > 0 {
-			t.pass(toTicks(minutes(t.site.Rig.Crew.HoseChange)), 0)
+			t.goBy(toTicks(minutes(t.site.Rig.Crew.HoseChange)), 0)
 		}
 		for _, r := range b.order {
 			if b.opened[r.access] != t.tries {
 				b.opened[r.access] = t.tries
-				t.pass(r.opens, 0)
+				t.goBy(r.opens, 0)
 			}
-			for i := range r.draughts {
-				d := &r.draughts[i]
-				t.pass(d.before, 0)
-				takes, after := t.supplied(d.need)
-				lost += takes
-				t.tank = after
-				t.pass(d.takes, d.flow)
-			}
+			lost += t.drink(r.draughts)
 		}
 		t.left -= len(b.order)
 	}
@@ -206,9 +174,4 @@ func (t *turns) loses() (lost ticks) {
 		lost += t.beyond(t.site.Rig.Tank.Start, t.spots[t.next].inflow, 0)
 	}
 	return lost + over
-}
-
-// pass lets time go by at the spot.
-func (t *turns) pass(takes ticks, draw unit.Flow) {
-	t.tank = t.site.Rig.Tank.After(t.tank, draw, t.spots[t.spot].inflow, takes.duration())
 }
