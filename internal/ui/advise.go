@@ -27,6 +27,7 @@ func (w *Window) advise() {
 	s, tables := w.desk.Snapshot(), w.desk.Tables()
 	ctx, stop := context.WithCancel(context.Background())
 	now, bar := widget.NewLabel(""), widget.NewProgressBar()
+	now.Truncation = fyne.TextTruncateEllipsis
 	d := dialog.NewCustom("What would be better", "Stop", container.NewVBox(now, bar), w.win)
 	d.SetOnClosed(stop)
 	d.Resize(fyne.NewSize(420, 180))

@@ -7,6 +7,7 @@ import (
 
 	"linemap/internal/network"
 	"linemap/internal/route"
+	"linemap/internal/site"
 	"linemap/internal/site/edit"
 	"linemap/internal/unit"
 )
@@ -38,26 +39,22 @@ func (c *comparison) cleanouts(ctx context.Context) (Cleanouts, error) {
 	if err != nil {
 		return Cleanouts{}, err
 	}
-	var places cover
-	for i := range all {
-		places.add(all[i].Reaches, all[i].Price)
+	var out Cleanouts
+	with, refused := c.site, network.PipeID("")
+	for again := true; again; again = refused != "" {
+		// A place that the sketch has no room for is none.
+		all = slices.DeleteFunc(all, func(o route.Cleanout) bool { return o.Pipe == refused })
+		out = choose(all)
+		with, refused = c.putIn(out.Set)
 	}
-	chosen := places.choose()
-	out := Cleanouts{Least: chosen.least.count, Exact: chosen.exact}
-	for _, i := range chosen.sets {
-		out.Set, out.Price = append(out.Set, all[i]), out.Price+all[i].Price
-	}
-	slices.SortStableFunc(out.Set, func(a, b route.Cleanout) int { return cmp.Compare(b.Gains, a.Gains) })
-	with := c.site.Clone()
-	for i := range out.Set {
-		e, err := edit.AddCleanout(with, out.Set[i].Pipe, out.Set[i].At)
-		if err != nil {
-			return Cleanouts{}, err
+	reached := map[network.PipeID]bool{}
+	for _, o := range out.Set {
+		for _, id := range o.Reaches {
+			reached[id] = true
 		}
-		e.Do(with)
 	}
 	for i := range c.now.Plan.Shortfalls {
-		if f := &c.now.Plan.Shortfalls[i]; !places.known(f.Pipe) {
+		if f := &c.now.Plan.Shortfalls[i]; !reached[f.Pipe] {
 			out.Beyond, out.BeyondLength = append(out.Beyond, f.Pipe), out.BeyondLength+f.Length
 		}
 	}
@@ -69,4 +66,33 @@ func (c *comparison) cleanouts(ctx context.Context) (Cleanouts, error) {
 	}
 	out.With, err = c.with(ctx, what, with, c.tables)
 	return out, err
+}
+
+// choose chooses among places for cleanouts.
+func choose(all []route.Cleanout) Cleanouts {
+	var places cover
+	for i := range all {
+		places.add(all[i].Reaches, all[i].Price)
+	}
+	chosen := places.choose()
+	out := Cleanouts{Least: chosen.least.count, Exact: chosen.exact}
+	for _, i := range chosen.sets {
+		out.Set, out.Price = append(out.Set, all[i]), out.Price+all[i].Price
+	}
+	slices.SortStableFunc(out.Set, func(a, b route.Cleanout) int { return cmp.Compare(b.Gains, a.Gains) })
+	return out
+}
+
+// putIn is a copy of the site with new cleanouts, and the pipe of the first that
+// cannot be put in, "" where all can.
+func (c *comparison) putIn(set []route.Cleanout) (*site.Site, network.PipeID) {
+	with := c.site.Clone()
+	for i := range set {
+		e, err := edit.AddCleanout(with, set[i].Pipe, set[i].At)
+		if err != nil {
+			return nil, set[i].Pipe
+		}
+		e.Do(with)
+	}
+	return with, ""
 }

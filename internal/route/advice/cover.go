@@ -55,11 +55,6 @@ func (c *cover) add(ids []network.PipeID, price float64) {
 	c.sets = append(c.sets, set)
 }
 
-func (c *cover) known(id network.PipeID) bool {
-	_, ok := c.items[id]
-	return ok
-}
-
 // choice is a cover: the sets, the least that any cover comes to, and whether
 // this one comes to just that.
 type choice struct {
