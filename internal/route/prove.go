@@ -46,7 +46,7 @@ func (s *search) run() bool {
 	s.evaluate(root, rootRounds)
 	s.rise(root.bound)
 	s.share(root)
-	s.try(s.rough())
+	s.try(s.rough(roughWork))
 	s.evaluate(root, rootRounds)
 	s.branch(root)
 	return s.bound >= s.best.cost
@@ -158,7 +158,7 @@ func (s *search) part(n *node) (parts []*node, last bool) {
 	spots := s.tour.spotsOf(s.problem, left) &^ n.spots
 	if spots == 0 {
 		s.share(n)
-		s.try(s.rough())
+		s.try(s.rough(descentWork))
 		return s.arrange(n), false
 	}
 	spot := s.mostUsed(n, spots)

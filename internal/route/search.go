@@ -20,6 +20,7 @@ type Progress struct {
 const (
 	maxWork     = 150_000_000
 	descentWork = 2_000_000
+	roughWork   = 10_000_000
 )
 
 // mostKeys is how many keys fit a bit mask.
@@ -127,7 +128,7 @@ func (s *search) try(seq []blockKey) {
 func (s *search) construct() {
 	if s.relax != nil {
 		s.root = &node{pool: s.pool, share: make([]float64, s.shares)}
-		s.try(s.rough())
+		s.try(s.rough(roughWork))
 	}
 	if s.best.feasible() {
 		return
