@@ -19,6 +19,7 @@ type choice struct {
 	// those at the cell below; see [easing].
 	top, below int32
 	column     int32
+	number     int32 // its place among all choices
 	// share is its part of its opening's price, rounded down: as in a typical plan,
 	// until [easing] knows better.
 	share ticks
@@ -77,6 +78,9 @@ func (p *problem) addChoices(usable []bool, spanOf, first []int32) {
 		p.all = append(p.all, ch)
 	}
 	p.keepBest(from)
+	for i := range p.all {
+		p.all[i].number = int32(i)
+	}
 }
 
 // stands lists the stands of the usable columns, and their keys.

@@ -108,6 +108,7 @@ func (r *easing) priceOpenings() {
 func (r *easing) begin(o *pool, stints []stint, after []uint64) {
 	r.pool, r.doors = o, nil
 	r.setStints(stints, after)
+	r.work += len(o.choices) + len(r.cells) + r.shares + len(r.things)
 	cells, shares := r.marks[:len(r.cells)], make([]bool, r.shares)
 	clear(cells)
 	for i := range o.choices {

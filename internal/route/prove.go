@@ -1,9 +1,6 @@
 package route
 
-import (
-	"container/heap"
-	"slices"
-)
+import "slices"
 
 // How many steps of the subgradient method are made at the root and after each
 // decision.
@@ -19,6 +16,7 @@ const (
 // are the shares that bound it.
 type node struct {
 	spots int // numbered by the tour
+	stays int // there are no fewer, where no outline tells
 	pool  *pool
 	share []float64
 	bound ticks
@@ -30,6 +28,7 @@ type node struct {
 	paid  ticks
 	// weights are those of the water of the stays; nil in the dry.
 	weights []float64
+	packed  packed
 }
 
 // share has the sequences of a node's pool charge its shares.
@@ -84,6 +83,7 @@ func (s *search) ease(n *node, rounds int) {
 // uses.
 func (s *search) strike(n *node) {
 	n.pool = s.newPool(s.relax.fix(s.best.cost))
+	s.relax.work += len(n.pool.choices)
 	left := n.pool.used()
 	if n.spots&^s.tour.spotsOf(s.problem, left) != 0 {
 		n.bound = unreachable // a spot that is used for certain is of no use
@@ -109,10 +109,9 @@ func (s *search) strike(n *node) {
 // branch bounds a node by deciding on one thing after the other, always in the
 // part that has the lowest bound.
 func (s *search) branch(root *node) {
-	open, lowest := &agenda{root}, unreachable // lowest is the bound of parts at their end
-	for len(*open) > 0 && (*open)[0].bound < s.best.cost {
-		n := (*open)[0]
-		s.rise(min(n.bound, lowest))
+	open := s.newAgenda()
+	for n := root; n.bound < s.best.cost; {
+		s.rise(min(n.bound, open.lowest))
 		parts, last := s.part(n)
 		for _, p := range parts {
 			if s.spent() {
@@ -125,16 +124,18 @@ func (s *search) branch(root *node) {
 			return
 		}
 		if last {
-			lowest = min(lowest, n.bound)
+			open.leave(n)
 		}
-		heap.Pop(open)
 		for _, p := range parts {
 			if p.bound < s.best.cost {
-				heap.Push(open, p)
+				open.add(p)
 			}
 		}
+		if n = open.next(); n == nil {
+			break
+		}
 	}
-	s.rise(min(lowest, s.best.cost))
+	s.rise(min(open.lowest, s.best.cost))
 }
 
 func (n *node) rounds() int {
@@ -157,9 +158,11 @@ func (s *search) part(n *node) (parts []*node, last bool) {
 	left := n.pool.used()
 	spots := s.tour.spotsOf(s.problem, left) &^ n.spots
 	if spots == 0 {
-		s.share(n)
-		s.try(s.rough(descentWork))
-		return s.arrange(n), false
+		if n.stays == 0 {
+			s.share(n)
+			s.try(s.rough(descentWork))
+		}
+		return s.arrange(n)
 	}
 	spot := s.mostUsed(n, spots)
 	with, without := *n, *n
@@ -206,18 +209,4 @@ func (s *search) load(n *node) {
 	r.begin(n.pool, n.day.stints, n.day.after())
 	r.doors = n.doors
 	s.setWater(n)
-}
-
-// agenda are the nodes still to be parted, the one with the lowest bound first.
-type agenda []*node
-
-func (a agenda) Len() int           { return len(a) }
-func (a agenda) Less(i, j int) bool { return a[i].bound < a[j].bound }
-func (a agenda) Swap(i, j int)      { a[i], a[j] = a[j], a[i] }
-func (a *agenda) Push(x any)        { *a = append(*a, x.(*node)) }
-func (a *agenda) Pop() any {
-	last := len(*a) - 1
-	n := (*a)[last]
-	*a = (*a)[:last]
-	return n
 }

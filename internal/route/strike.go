@@ -54,6 +54,7 @@ func (r *easing) completeStint(p, j int, out float64, with []float64) {
 
 // fix returns the choices that a plan cheaper than upper may still use.
 func (r *easing) fix(upper ticks) (left []choice) {
+	r.work += len(r.out) + len(r.pool.choices)
 	for i := range r.out {
 		r.out[i] = endless
 	}

@@ -100,3 +100,9 @@ func (t *tour) spotsOf(p *problem, keys uint64) (set int) {
 func (t *tour) day(spots int) ticks {
 	return t.ends + t.whole[spots] - ticks(bits.OnesCount(uint(spots)))*t.hose
 }
+
+// more is the least cost of the moves of a day that comes to a set of spots in a
+// number of stays.
+func (t *tour) more(spots, stays int) ticks {
+	return t.ends + t.whole[spots] + ticks(stays-bits.OnesCount(uint(spots)))*t.spot
+}
