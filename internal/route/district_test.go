@@ -25,9 +25,9 @@ func TestDistricts(t *testing.T) {
 		}
 		t.Run(fmt.Sprint(pipes), func(t *testing.T) {
 			p := solve(t, sample.Streets(2, pipes))
-			assert.Less(t, p.Gap(), 0.03)
+			assert.Less(t, p.Gap(), 0.015)
 			p = solve(t, sample.LoopedStreets(3, pipes))
-			assert.Less(t, p.Gap(), 0.03)
+			assert.Less(t, p.Gap(), 0.015)
 		})
 	}
 }

@@ -115,11 +115,12 @@ plan on every machine; [Options] has more of it done.
 
 Size. A site of up to [searchTargets] targets and [mostTourSpots] spots is planned by
 search over blocks. A larger one is planned as a district: a sweep of visits up the drains, followed by
-visits that are known to clean everything, from which those are left out that do
-not pay. The runs in a sequence of visits are found by dynamic programming up the
-forest, where the cost of a target is a staircase over the visits; leaving a visit
-out asks again only for the targets that had it for a choice, and those below
-them. There the minutes that water takes are part of what is minimised, by a rule
+visits that are known to clean everything, from which visits and openings are left out
+that do not pay, while those that stay are put into a shorter order. The runs in a
+sequence of visits are found by dynamic programming up the
+forest, where the cost of a target is a staircase over the visits; leaving one
+out asks again only for the targets that had it for a choice, and for those below
+them that then change. There the minutes that water takes are part of what is minimised, by a rule
 of thumb, and of the bound: what a stay draws above a tankful has to be fetched.
 Time and memory grow with the number of candidates; a bound by Lagrangian cost
 splitting says how good the plan is.

@@ -86,6 +86,16 @@ func (c *catalogue) explain(ctx context.Context, dry []int, lacking unit.Volume,
 	return out
 }
 
+// mostInHaste is up to how many pipes a site has of which all is told although
+// planning was cancelled.
+const mostInHaste = 400
+
+// hurried tells whether planning was cancelled and the site is so large that all
+// that can be done without is left out.
+func (m *model) hurried(ctx context.Context) bool {
+	return len(m.pipes) > mostInHaste && ctx.Err() != nil
+}
+
 // untried is a cure as it is told where there was no time to try any.
 func (c Cure) untried() Cure {
 	switch c.Kind {

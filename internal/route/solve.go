@@ -19,7 +19,7 @@ type Options struct {
 
 // Solve works out the plan of a site. It reads the site and keeps nothing of
 // it. Cancelling the context makes it return the best plan found so far, which
-// covers everything reachable, with Stopped set. Of more than [searchTargets] pipes
+// covers everything reachable, with Stopped set. Of more than [mostInHaste] pipes
 // that plan tells no Whys, and the reasons of its shortfalls but no cures, which would
 // have to be tried: their kind is [NotSought]. Where runs were decided on by
 // hand, it plans twice, without the decisions and with them. It fails only where a pipe's
@@ -40,12 +40,6 @@ func Solve(ctx context.Context, s *site.Site, t *site.Tables, opt Options) (*Pla
 	own.plan.Shortfalls = c.explain(ctx, own.left, c.waterFor(own.left), nil)
 	c.addWhys(ctx, own.plan)
 	return own.plan, nil
-}
-
-// hurried tells whether planning was cancelled and the site is so large that all
-// that can be done without is left out.
-func (m *model) hurried(ctx context.Context) bool {
-	return len(m.pipes) > searchTargets && ctx.Err() != nil
 }
 
 // outcome is a plan without its shortfalls, and the targets that were left
