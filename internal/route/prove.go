@@ -160,7 +160,7 @@ func (s *search) part(n *node) (parts []*node, last bool) {
 	if spots == 0 {
 		if n.stays == 0 {
 			s.share(n)
-			s.try(s.rough(descentWork))
+			s.try(s.rough(roughWork / 5))
 		}
 		return s.arrange(n)
 	}

@@ -155,10 +155,11 @@ func (o *rough) descend(work int) {
 	}
 }
 
-// rough finds a good sequence of blocks for the choices of the pool with some work.
+// rough finds a good sequence of blocks for the choices of the pool with some work
+// for each target.
 func (s *search) rough(work int) []blockKey {
 	o := newRough(s.problem, s.pool)
-	o.descend(work)
+	o.descend(work * len(s.targets))
 	s.cover.work += o.work
 	return o.seq
 }

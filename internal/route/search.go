@@ -20,7 +20,7 @@ type Progress struct {
 const (
 	maxWork     = 150_000_000
 	descentWork = 2_000_000
-	roughWork   = 10_000_000
+	roughWork   = 40_000 // by target
 )
 
 // mostKeys is how many keys fit a bit mask.
