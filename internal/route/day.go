@@ -217,12 +217,9 @@ func (d *dayBook) supplied(need unit.Volume) (takes ticks, after unit.Volume) {
 // from soonest: the time to get there and back, and the flow.
 func (d *dayBook) nearestWater() (trip ticks, flow unit.Flow, ok bool) {
 	best := unreachable
-	for i := range d.site.Water {
-		w := &d.site.Water[i]
-		q := d.site.FillFlow(w)
-		there := 2 * d.tow(d.spots[d.spot].spot.At, w.At)
-		if t := there + d.beyond(d.site.Rig.Tank.Volume-d.tank, q, 0); t < best {
-			best, trip, flow, ok = t, there, q, true
+	for _, w := range d.spots[d.spot].sources {
+		if t := w.trip + d.beyond(d.site.Rig.Tank.Volume-d.tank, w.flow, 0); t < best {
+			best, trip, flow, ok = t, w.trip, w.flow, true
 		}
 	}
 	return trip, flow, ok

@@ -81,6 +81,15 @@ type modelAccess struct {
 type modelSpot struct {
 	spot   *site.Spot
 	inflow unit.Flow
+	// sources are where a trailer without inflow here fills soonest, whatever it
+	// lacks.
+	sources []source
+}
+
+// source is a water point as a spot sees it: the way there and back, and the flow.
+type source struct {
+	trip ticks
+	flow unit.Flow
 }
 
 // What fits the planner's bit masks and bytes, far beyond any real rig.
@@ -232,9 +241,25 @@ func (m *model) addSpots() {
 			continue
 		}
 		ms := modelSpot{spot: sp}
-		ms.inflow, _ = m.site.Inflow(sp)
+		if ms.inflow, _ = m.site.Inflow(sp); ms.inflow <= 0 {
+			ms.sources = m.sourcesFor(sp)
+		}
 		m.spots = append(m.spots, ms)
 	}
+}
+
+// sourcesFor lists the water points for a spot but those that others beat in both
+// the way and the flow.
+func (m *model) sourcesFor(sp *site.Spot) (out []source) {
+	for i := range m.site.Water {
+		w := &m.site.Water[i]
+		one := source{trip: 2 * m.tow(sp.At, w.At), flow: m.site.FillFlow(w)}
+		beats := func(a, b source) bool { return a.trip <= b.trip && a.flow >= b.flow }
+		if one.flow > 0 && !slices.ContainsFunc(out, func(o source) bool { return beats(o, one) }) {
+			out = append(slices.DeleteFunc(out, func(o source) bool { return beats(one, o) }), one)
+		}
+	}
+	return out
 }
 
 // ring tells whether a pipe ends where it starts; such a pipe leads nowhere.
