@@ -21,14 +21,18 @@ func (s *search) arrange(n *node) (parts []*node, last bool) {
 	var extend func(stays []int, seen int) bool
 	extend = func(stays []int, seen int) bool {
 		o := &outline{stays: slices.Clone(stays)}
-		moves := n.rest - hoses + s.movesOf(o)
+		rest := n.rest
+		for _, spot := range stays {
+			rest -= s.creditAt(spot)
+		}
+		moves := rest - hoses + s.movesOf(o)
 		if moves >= s.best.cost || spots-bits.OnesCount(uint(seen)) > n.stays-len(stays) {
 			return true
 		}
 		if len(stays) == n.stays {
 			s.addStints(o, keys)
 			s.relax.work += dayWork * len(o.stints)
-			if least := max(n.bound, moves, n.rest+s.dayOf(o)); least < s.best.cost {
+			if least := max(n.bound, moves, rest+s.dayOf(o)); least < s.best.cost {
 				parts = append(parts, &node{pool: n.pool, share: n.share, bound: least, day: o})
 			}
 			return len(parts) < mostDays && !s.spent()

@@ -36,7 +36,10 @@ type cover struct {
 }
 
 // pick is a choice made in a block; column is -1 for none.
-type pick struct{ column, span, block, access int32 }
+type pick struct {
+	column, span, block, access int32
+	cost                        ticks // without its opening
+}
 
 // arrival is a target that was reached, the one below being clean in a block.
 type arrival struct{ target, block int32 }
@@ -141,7 +144,7 @@ func (v *cover) solveTarget(p int) {
 				c += v.charge[at+int(ch.access)]
 			}
 			if c < f[j] {
-				f[j], picked[j] = c, pick{ch.column, ch.span, int32(j), ch.access}
+				f[j], picked[j] = c, pick{ch.column, ch.span, int32(j), ch.access, ch.cost}
 			}
 		}
 	}
@@ -215,7 +218,7 @@ func (v *cover) runs() []chosen {
 func (v *cover) price() ticks {
 	var cost ticks
 	for _, p := range v.picks {
-		cost += v.columns[p.column].cost
+		cost += p.cost
 	}
 	for _, i := range v.opened {
 		cost += v.openPrice(i%len(v.access), v.key[i/len(v.access)])

@@ -22,7 +22,9 @@ type easing struct {
 	after  []uint64
 	// doors tells, by stint and access, what is decided of an opening.
 	doors  []door
-	water  []stayWater // by stay; nil in the dry
+	// water is by stay, and atSpot by spot what is charged where nothing is decided
+	// of the stays; both nil in the dry.
+	water, atSpot []stayWater
 	fixed  float64
 	prices []float64 // by thing
 	share  []float64
@@ -72,7 +74,7 @@ func (r *easing) priceDay(spots int) {
 	r.priceOpenings()
 	for s := range r.spots {
 		if at := r.tour.of[s]; at >= 0 && spots>>at&1 == 0 {
-			r.prices[r.stayAt(s)] = float64(r.tour.spot - r.tour.hose)
+			r.prices[r.stayAt(s)] = float64(r.tour.spot - r.creditAt(s) - r.tour.hose)
 		}
 	}
 	r.fixed = float64(r.tour.ends - r.tour.spot)
@@ -149,8 +151,7 @@ const (
 )
 
 // bound runs the subgradient method and returns the best bound found. upper is
-// the cost of a known plan, 0 for none; the method stops where no plan can be
-// cheaper.
+// the cost of a known plan; the method stops where no plan can be cheaper.
 func (r *easing) bound(ctx context.Context, upper ticks, rounds int) ticks {
 	best, theta, idle := math.Inf(-1), float64(firstStep), 0
 	copy(r.best, r.share)
@@ -164,17 +165,12 @@ func (r *easing) bound(ctx context.Context, upper ticks, rounds int) ticks {
 		} else if idle++; idle >= patience {
 			theta, idle = theta/2, 0
 		}
-		goal := float64(upper)
-		if upper == 0 {
-			goal = best * 1.05
-		} else if best > goal-1+1e-4 {
+		gap := float64(upper) - v
+		if best > float64(upper)-1+1e-4 || v >= endless/2 || ctx.Err() != nil {
 			break
 		}
-		if v >= endless/2 || ctx.Err() != nil {
-			break
-		}
-		r.weigh(min(1, theta) * (goal - v))
-		r.moveShares(theta * (goal - v))
+		r.weigh(min(1, theta) * gap)
+		r.moveShares(theta * gap)
 	}
 	copy(r.share, r.best)
 	for t := range r.water {

@@ -81,8 +81,11 @@ func (r *easing) valueTarget(p int) {
 // valueOf is what a choice in a stint costs with all that hangs off it.
 func (r *easing) valueOf(ch *choice, stint int) float64 {
 	v := r.timeOf(ch, stint)
-	if r.water != nil {
-		w := &r.water[r.stints[stint].stay]
+	if r.atSpot != nil {
+		w := &r.atSpot[r.keys[ch.key].spot]
+		if r.water != nil {
+			w = &r.water[r.stints[stint].stay]
+		}
 		v = v*w.time() + float64(ch.water)*w.draw()
 	}
 	return v + r.hang[int(ch.span)*len(r.stints)+stint]

@@ -131,21 +131,21 @@ func mostOf(list []float64) int {
 // other, or there is more of one of them afterwards.
 func (s *search) partOrder(n *node, a, b int) []*node {
 	var out []*node
-	add := func(day *outline) {
+	add := func(day *outline, parted int) {
 		if day == nil {
 			return
 		}
 		next := *n
 		next.day = day
-		if next.doors != nil {
-			next.doors = append(slices.Clone(n.doors), make([]door, len(s.access)*(len(day.stints)-len(n.day.stints)))...)
+		if parted >= 0 && n.doors != nil { // what is decided of a stint holds for both of its parts
+			next.doors = append(slices.Clone(n.doors), n.doors[parted*len(s.access):][:len(s.access)]...)
 		}
 		out = append(out, &next)
 	}
-	add(n.day.ordered(a, b))
-	add(n.day.ordered(b, a))
-	add(n.day.returned(a, b))
-	add(n.day.returned(b, a))
+	add(n.day.ordered(a, b), -1)
+	add(n.day.ordered(b, a), -1)
+	add(n.day.returned(a, b), a)
+	add(n.day.returned(b, a), b)
 	return out
 }
 
@@ -222,7 +222,7 @@ func (s *search) take(n *node) {
 		}
 		return
 	}
-	cost := s.dayCost(seq)
+	cost := s.catalogue.dayCost(seq)
 	open := map[[2]int]bool{}
 	var runs []chosen
 	for ch, j := range r.visitStints() {

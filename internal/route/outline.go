@@ -138,7 +138,7 @@ func (s *search) movesOf(o *outline) ticks {
 	for t, spot := range o.stays {
 		seq[t].spot = spot
 	}
-	return s.dayCost(seq)
+	return s.catalogue.dayCost(seq)
 }
 
 // hoseChange is what a change of hose costs.

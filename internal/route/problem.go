@@ -18,6 +18,7 @@ type problem struct {
 	things  []thing
 	shares  int      // how many things share out over targets, summed
 	all     []choice // every choice, by low target and span
+	credit  []ticks  // what a stay has paid for water in advance, by spot; nil in the dry
 }
 
 // newProblem lays a catalogue out.

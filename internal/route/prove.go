@@ -34,7 +34,7 @@ type node struct {
 // share has the sequences of a node's pool charge its shares.
 func (s *search) share(n *node) {
 	copy(s.relax.share, n.share)
-	s.pool = s.newPool(s.relax.shared(slices.Clone(n.pool.choices)))
+	s.pool = s.newPool(s.priced(s.relax.shared(slices.Clone(n.pool.choices))))
 	clear(s.known)
 }
 

@@ -78,6 +78,9 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 		if len(left) > 0 || plan.Bound < plan.Cost {
 			plan, left = c.bestDay(ctx, plan, left)
 		}
+		if len(c.targets) > smallTargets && len(left) == 0 && plan.Bound < plan.Cost && ctx.Err() == nil {
+			plan = c.alsoDistrict(ctx, plan)
+		}
 		plan.Stopped = ctx.Err() != nil && !proven
 		break
 	}
@@ -90,9 +93,29 @@ func (c *catalogue) plan(ctx context.Context, opt Options) outcome {
 	return outcome{plan, left}
 }
 
-// searchTargets is up to how many targets a site is planned by search, block by
-// block; a larger one is planned as a district.
-const searchTargets = 400
+// alsoDistrict plans a site of middling size as a district too. Of the two plans it
+// returns the better one, and holds it to the better bound.
+func (c *catalogue) alsoDistrict(ctx context.Context, plan *Plan) *Plan {
+	var district Plan
+	left, beside := c.planDistrict(ctx, nil, &district)
+	if len(left) > 0 || len(beside) > 0 {
+		return plan
+	}
+	bound := max(plan.Bound, district.Bound)
+	if district.Cost < plan.Cost {
+		plan = &district
+	}
+	plan.Bound = bound
+	return plan
+}
+
+const (
+	// searchTargets is up to how many targets a site is planned by search, block by
+	// block; a larger one is planned as a district.
+	searchTargets = 1500
+	// smallTargets is up to how many the search does as well as can be.
+	smallTargets = 400
+)
 
 // searchable tells whether there are few enough spots for a search.
 func (c *catalogue) searchable() bool {

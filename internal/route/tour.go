@@ -6,7 +6,8 @@ import "math/bits"
 type tour struct {
 	ends   ticks // set-up at the start and pack-up at the end
 	hose   ticks // one more hose at a spot, or one more block of any kind
-	spot   ticks // one more spot
+	spot   ticks // one more spot, its credit left out
+	again  ticks // one more stay
 	of     []int // by spot, its place among those that keys stand at
 	number int
 	least  []ticks // by set of spots and the last of them
@@ -28,8 +29,10 @@ func newTour(p *problem) *tour {
 	t.spot = max(0, t.ends+toTicks(minutes(crew.Move))-2)
 	change := toTicks(minutes(crew.HoseChange))
 	t.hose = min(change, t.spot)
+	t.again = t.spot
 	for i := range t.of {
 		t.of[i] = -1
+		t.again = min(t.again, t.spot-p.creditAt(i))
 	}
 	var at []int
 	for _, k := range p.keys {
@@ -50,7 +53,7 @@ func (p *problem) moves(spots []int) [][]ticks {
 		d[i] = make([]ticks, len(spots))
 		for j, to := range spots {
 			if i != j {
-				d[i][j] = p.moveCost(blockKey{spot: from}, blockKey{spot: to})
+				d[i][j] = p.moveCost(blockKey{spot: from}, blockKey{spot: to}) - p.creditAt(to)
 			}
 		}
 	}
@@ -75,7 +78,7 @@ func (t *tour) work(p *problem, spots []int) {
 			best := unreachable
 			before := set &^ (1 << last)
 			if before == 0 {
-				best = 0
+				best = -p.creditAt(spots[last])
 			}
 			for others := before; others > 0; others &= others - 1 {
 				from := bits.TrailingZeros(uint(others))
@@ -104,5 +107,5 @@ func (t *tour) day(spots int) ticks {
 // more is the least cost of the moves of a day that comes to a set of spots in a
 // number of stays.
 func (t *tour) more(spots, stays int) ticks {
-	return t.ends + t.whole[spots] + ticks(stays-bits.OnesCount(uint(spots)))*t.spot
+	return t.ends + t.whole[spots] + ticks(stays-bits.OnesCount(uint(spots)))*t.again
 }

@@ -25,9 +25,6 @@ type stayWater struct {
 	sure float64
 }
 
-// dryStay is the water of a stay that has no lack of it.
-var dryStay = stayWater{}
-
 // waterAt is the water of a stay at a spot.
 func (c *catalogue) waterAt(spot int, first bool) stayWater {
 	tank := &c.site.Rig.Tank
@@ -62,12 +59,66 @@ func (w *stayWater) fixed() float64 { return (w.time()-1)*w.sure - w.draw()*w.ov
 func (s *search) soak(plan *Plan) *Plan {
 	s.wet, s.plan = true, plan
 	s.best.cost = toTicks(plan.Cost)
+	s.priceWater()
 	s.most = s.cover.work + s.relax.work + s.most/2
 	root := &node{pool: s.newPool(s.all), share: s.root.share}
 	s.evaluate(root, rootRounds)
 	s.share(root)
 	s.branch(root)
 	return s.plan
+}
+
+// priceWater has every run pay for the water that is fetched for it, where nothing is
+// known yet of the stay in which it is made, and gives each stay its tankful in
+// credit. The credit is no more than a stay costs beyond a change of hose; where a
+// tankful is worth more, all is charged less in proportion, so that no stay gains by
+// being made.
+func (s *search) priceWater() {
+	stay := s.tour.spot - s.hoseChange()
+	s.credit, s.relax.atSpot = make([]ticks, len(s.spots)), make([]stayWater, len(s.spots))
+	for spot := range s.spots {
+		w := s.waterAt(spot, false)
+		if worth := w.perVolume * w.over; worth > 0 && !w.flows {
+			s.credit[spot] = ticks(max(0, min(worth, float64(stay))))
+			w.weight = float64(s.credit[spot]) / worth
+		}
+		w.over = 0
+		s.relax.atSpot[spot] = w
+	}
+	s.tour = newTour(s.problem)
+	s.relax.tour = s.tour
+}
+
+// creditAt is what a stay at a spot has paid for water in advance.
+func (p *problem) creditAt(spot int) ticks {
+	if p.credit == nil {
+		return 0
+	}
+	return p.credit[spot]
+}
+
+// dayCost is what a sequence of blocks costs in itself, less the credit of its
+// stays.
+func (p *problem) dayCost(seq []blockKey) ticks {
+	cost := p.catalogue.dayCost(seq)
+	for i, b := range seq {
+		if i == 0 || seq[i-1].spot != b.spot {
+			cost -= p.creditAt(b.spot)
+		}
+	}
+	return cost
+}
+
+// priced has choices pay for their water in the wet.
+func (s *search) priced(choices []choice) []choice {
+	for i := range choices {
+		if s.wet {
+			ch := &choices[i]
+			w := &s.relax.atSpot[s.keys[ch.key].spot]
+			ch.cost = ticks(float64(ch.cost)*w.time() + float64(ch.water)*w.draw())
+		}
+	}
+	return choices
 }
 
 // keep keeps a solution where it is the best, and tells whether it is. In the wet
@@ -140,7 +191,7 @@ func (s *search) setWater(n *node) {
 	for t, spot := range n.day.stays {
 		w := s.waterAt(spot, t == 0)
 		w.sure = -float64(s.hoseChange())
-		if n.weights != nil {
+		if w.weight = r.atSpot[spot].weight; n.weights != nil {
 			w.weight = n.weights[t]
 		}
 		r.water = append(r.water, w)
