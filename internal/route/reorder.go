@@ -11,10 +11,10 @@ type itinerary struct {
 	place []int      // by visit, where in order it comes
 	// By visit, those that clean pipe just below what it cleans, and just above.
 	before, after [][]int
-	work          int
+	work          int // hops looked at so far
 }
 
-// reorderWork is how many changes of the order may be looked at.
+// reorderWork is how many hops between visits may be looked at.
 const reorderWork = 20_000_000
 
 // longestPart is how many visits in a row are moved together.
@@ -40,9 +40,12 @@ func (c *catalogue) reorder(keys []blockKey, runs []chosen) []int {
 			t.before[v], t.after[u] = append(t.before[v], u), append(t.after[u], v)
 		}
 	}
-	for better := true; better && t.work < reorderWork; {
+	for better := true; better; {
 		better = false
 		for from := range t.order {
+			if t.work > reorderWork {
+				return t.order
+			}
 			better = t.moveFrom(from) || better
 			better = t.turnFrom(from) || better
 		}
