@@ -93,28 +93,31 @@ its upper one.
 Objective. First reach everything reachable, then the least crew minutes. The
 search first minimises the minutes without waiting, filling and draining (dry), and
 the water is simulated on its result, with the runs of each block in an order that
-wastes little of the inflow. Where that shows any of them, it searches
-again with a price on water: every stay at a spot has a tankful to its credit, and
-what it draws beyond that, and beyond what comes in while it works, is paid for at
-the least rate at which it can be waited for or fetched. No plan takes less for
-its water than that, so both searches bound every plan; [Plan.Bound] is the better
-of the two bounds, and the plan the one that takes least in all. Where the site is
-small, all days are searched then with the tank, which finds the best and proves it.
+wastes little of the inflow. Where that shows any of them, the search goes on in the
+wet: every plan it meets is carried out and counts with all its water, and each stay
+is bounded by its work and by its water, whichever takes longer: a tankful at the
+most is there when it begins, and the rest comes in while the crew works or waits, or
+is fetched at the best rate. So [Plan.Bound] bounds every plan with its water. Where
+the site is small, all days are searched then with the tank, which finds the best and
+proves it.
 
 Proof. All shared costs (an opening, a stay, a hose at a spot) are split into shares
 over the targets that runs clean with them (Lagrangian cost splitting), which leaves
 a dynamic program up the forest. It bounds any set of plans from below, and tells of
 every candidate what the best plan with it costs at the least; what reaches the cost
-of a known plan is struck out for good. Plans are divided by which spots are used,
-then by which hoses at them, then by the sequence of blocks, first block first, with
-one last block in which the rest comes in no order; the same program heeds the order
-of the blocks decided on. A tour of the spots bounds what the day itself costs. In a
-whole sequence the openings are decided on one by one. All that is left is a plan.
-Work is counted in steps of the innermost loops, so that the same site gets the same
-plan on every machine; [Options] has more of it done.
+of a known plan is struck out for good. Plans are divided, those with the lowest
+bound first: by which spots are used, with a tour of them as a bound on the day; by
+how many stays there are and their order, where all work with one hose in one stay is
+a stint; by which stints there are; by the order of two stints of a stay, but only
+where the relaxed plan needs each after the other (the one comes first, or the other,
+or the crew comes back to one of them); and by the openings of a stint. The same
+program heeds what is decided. All that is left is a plan. Work is counted in steps
+of the innermost loops, so that the same site gets the same plan on every machine;
+[Options] has more of it done.
 
 Size. A site of up to [searchTargets] targets and [mostTourSpots] spots is planned by
-search over blocks. A larger one is planned as a district: a sweep of visits up the drains, followed by
+search over blocks; one above [smallTargets] as a district too, where no proof is
+found, and the better plan and the better bound count. A larger one is planned as a district: a sweep of visits up the drains, followed by
 visits that are known to clean everything, from which visits and openings are left out
 that do not pay, while those that stay are put into a shorter order. The runs in a
 sequence of visits are found by dynamic programming up the
