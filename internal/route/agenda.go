@@ -8,6 +8,7 @@ import "container/heap"
 type agenda struct {
 	search *search
 	nodes  byBound
+	ended  byBound // in the wet, those that are at their end but could be varied
 	most   int
 	lowest ticks
 }
@@ -35,16 +36,27 @@ func (a *agenda) add(n *node) {
 	a.leave(heap.Remove(&a.nodes, highest).(*node))
 }
 
-func (a *agenda) leave(n *node) { a.lowest = min(a.lowest, n.bound) }
-
-// next takes out the node with the lowest bound; nil where there is none.
-func (a *agenda) next() *node {
-	if len(a.nodes) == 0 {
-		return nil
+// leave leaves a node at its bound. In the wet it is kept to be varied.
+func (a *agenda) leave(n *node) {
+	a.lowest = min(a.lowest, n.bound)
+	if a.search.wet && n.day != nil && n.pool != nil && len(a.ended) < a.most {
+		n.ended = true
+		n.pack()
+		heap.Push(&a.ended, n)
 	}
-	n := heap.Pop(&a.nodes).(*node)
-	n.unpack(a.search.problem)
-	return n
+}
+
+// next takes out the node with the lowest bound, of those at their end where there is
+// no other; nil where none can be better than the best plan.
+func (a *agenda) next() *node {
+	for _, of := range []*byBound{&a.nodes, &a.ended} {
+		if len(*of) > 0 && (*of)[0].bound < a.search.best.cost {
+			n := heap.Pop(of).(*node)
+			n.unpack(a.search.problem)
+			return n
+		}
+	}
+	return nil
 }
 
 // packed is what a node has of its pool and its shares while it waits.

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"cmp"
 	"math/bits"
 	"slices"
 )
@@ -66,6 +67,9 @@ func (s *search) look(n *node) *eventual {
 func (s *search) partDay(n *node) (parts []*node, last bool) {
 	s.load(n)
 	n.bound = max(n.bound, roundUp(s.relax.value()))
+	if n.ended {
+		return s.vary(n), false
+	}
 	e := s.look(n)
 	j := e.idle(n.day)
 	if j < 0 {
@@ -235,4 +239,26 @@ func (s *search) take(n *node) {
 		cost += ch.cost
 	}
 	s.keep(solution{seq: seq, runs: runs, cost: cost})
+}
+
+// vary parts a node at its end by the runs of its relaxed solution: into days
+// without the first of them, without the second, and so on, those that draw most
+// first. No bound comes of it, but perhaps a day that waits less.
+func (s *search) vary(n *node) (parts []*node) {
+	var runs []*choice
+	for ch := range s.relax.visitPicks() {
+		if ch.water > 0 && !slices.Contains(n.settled, ch.number) {
+			runs = append(runs, ch)
+		}
+	}
+	slices.SortStableFunc(runs, func(a, b *choice) int { return cmp.Compare(b.water, a.water) })
+	settled := n.settled
+	for _, ch := range runs {
+		next := *n
+		next.settled, next.ended = settled, false
+		next.pool = s.newPool(slices.DeleteFunc(slices.Clone(n.pool.choices), func(o choice) bool { return o.number == ch.number }))
+		parts = append(parts, &next)
+		settled = append(slices.Clip(settled), ch.number)
+	}
+	return parts
 }

@@ -5,12 +5,18 @@ import (
 	"container/heap"
 )
 
-// orderRuns puts a solution's runs in the order in which they are made: blocks
-// in sequence, and in a block every run after the run that cleans the pipe
-// below it. Among the runs that may come next it stays at the open access, and
-// else takes the one nearest the outlet; see [catalogue.waitLess] for what it makes
-// of that where water is short.
+// orderRuns puts a solution's runs in the order in which they are made: from the
+// outlet up, and then as [catalogue.waitLess] has it where water is short.
 func (c *catalogue) orderRuns(s solution) [][]int {
+	out := c.fromOutlet(s)
+	c.waitLess(s.seq, out)
+	return out
+}
+
+// fromOutlet puts a solution's runs in an order: blocks in sequence, and in a block
+// every run after the run that cleans the pipe below it. Among the runs that may
+// come next it stays at the open access, and else takes the one nearest the outlet.
+func (c *catalogue) fromOutlet(s solution) [][]int {
 	height := make([]int, len(c.pipes)) // place in c.targets: lower ones first
 	for i, p := range c.targets {
 		height[p] = i
@@ -45,7 +51,6 @@ func (c *catalogue) orderRuns(s solution) [][]int {
 			}
 		}
 	}
-	c.waitLess(s.seq, out)
 	return out
 }
 

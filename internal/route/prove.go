@@ -29,6 +29,10 @@ type node struct {
 	// weights are those of the water of the stays; nil in the dry.
 	weights []float64
 	packed  packed
+	// ended tells that there is nothing left to decide, and settled are choices that
+	// are not varied any more.
+	ended   bool
+	settled []int32
 }
 
 // share has the sequences of a node's pool charge its shares.

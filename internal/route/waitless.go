@@ -14,8 +14,8 @@ const mostTurns = 2_000_000
 // waitLess puts the runs of blocks in another order where that has the crew wait
 // less for water, or fetch less, or pack up sooner: one run after the other is put
 // where most is won by it, as long as any is. No run comes before the one that
-// cleans the pipe below it.
-func (c *catalogue) waitLess(seq []blockKey, runs [][]int) {
+// cleans the pipe below it. turned counts the runs looked at.
+func (c *catalogue) waitLess(seq []blockKey, runs [][]int) (turned int) {
 	t := turns{dayBook: newDayBook(c), left: mostTurns}
 	var blocks []int // but those in which nothing is made
 	for j := range seq {
@@ -44,6 +44,7 @@ func (c *catalogue) waitLess(seq []blockKey, runs [][]int) {
 		}
 		blocks = blocks[n:]
 	}
+	return mostTurns - t.left
 }
 
 // turns is a stay at a spot with the order of its runs.

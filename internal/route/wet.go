@@ -128,9 +128,9 @@ func (s *search) keep(got solution) bool {
 		return false
 	}
 	if s.wet {
-		s.relax.work += carryWork
-		plan := &Plan{}
-		left := s.carryOut(got.seq, s.orderRuns(got), plan)
+		plan, runs := &Plan{}, s.fromOutlet(got)
+		s.relax.work += carryWork + turnWork*s.waitLess(got.seq, runs)
+		left := s.carryOut(got.seq, runs, plan)
 		if got.cost = toTicks(plan.Cost); len(left) > 0 || got.cost >= s.best.cost {
 			return false
 		}
@@ -141,8 +141,12 @@ func (s *search) keep(got solution) bool {
 	return true
 }
 
-// carryWork is the work that it counts for to carry a plan out.
-const carryWork = 1_000_000
+// The work that it counts for to carry a plan out, and to look at a run while it is
+// put in order.
+const (
+	carryWork = 50_000
+	turnWork  = 5
+)
 
 // weigh moves the weights of the stays to where the longer of time and water
 // counts.
