@@ -21,14 +21,14 @@ type easing struct {
 	stints []stint
 	after  []uint64
 	// doors tells, by stint and access, what is decided of an opening.
-	doors  []door
+	doors []door
 	// water is by stay, and atSpot by spot what is charged where nothing is decided
 	// of the stays; both nil in the dry.
 	water, atSpot []stayWater
-	fixed  float64
-	prices []float64 // by thing
-	share  []float64
-	best   []float64 // the shares of the best round
+	fixed         float64
+	prices        []float64 // by thing
+	share         []float64
+	best          []float64 // the shares of the best round
 
 	liveCells []int32
 	live      [][]int32 // by thing, its shares that some choice pays
