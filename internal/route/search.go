@@ -9,7 +9,8 @@ import (
 
 // Progress is how far a search has come.
 type Progress struct {
-	// Cost and Bound are dry: without waiting for water.
+	// Cost and Bound are dry, without waiting for water, until the search goes on in
+	// the wet with the whole cost of the best plan.
 	Cost, Bound time.Duration
 	// Tried counts the sequences of blocks looked at.
 	Tried int
