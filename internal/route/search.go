@@ -94,7 +94,7 @@ func (s *search) least(seq []blockKey) ticks {
 
 // descend changes a sequence by one of some keys as long as that makes its bound
 // lower, and takes the best solution in the last.
-func (s *search) descend(seq []blockKey, keys []blockKey, work int) ([]blockKey, ticks) {
+func (s *search) descend(seq []blockKey, keys []blockKey, work int) {
 	s.limit = s.cover.work + work
 	cost := s.least(seq)
 	for better := true; better; {
@@ -112,7 +112,6 @@ func (s *search) descend(seq []blockKey, keys []blockKey, work int) ([]blockKey,
 	if cost < s.best.cost || !s.best.feasible() {
 		s.try(seq)
 	}
-	return seq, cost
 }
 
 // try finds a good solution in a sequence, and keeps it where it is the best.
