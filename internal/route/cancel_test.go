@@ -66,7 +66,10 @@ func TestStoppedAnywhere(t *testing.T) {
 	sites["decided"].ByHand = site.ByHand{Keep: keys[3:5], Bar: keys[8:9]}
 	for name, s := range sites {
 		whole, asks := asksOf(t, s)
-		for _, share := range []float64{0, 0.05, 0.3, 0.6, 0.8, 0.95, 1} {
+		for i, share := range []float64{0, 0.3, 0.95, 0.05, 0.6, 0.8, 1} {
+			if raced && i > 2 {
+				break
+			}
 			t.Run(fmt.Sprint(name, " ", share), func(t *testing.T) {
 				p, _ := stopAt(t, s, asks, share)
 				audit.Require(t, s, sample.Tables(), p)

@@ -20,7 +20,7 @@ import (
 // bounds hold them to a few parts in a hundred.
 func TestDistricts(t *testing.T) {
 	for _, pipes := range []int{700, 1500, 10_000} {
-		if pipes > 1500 && (testing.Short() || raced) {
+		if pipes > 1500 && testing.Short() || pipes > 700 && raced {
 			continue // it takes the race detector minutes
 		}
 		t.Run(fmt.Sprint(pipes), func(t *testing.T) {
@@ -34,8 +34,11 @@ func TestDistricts(t *testing.T) {
 
 // So are those of any district, with rings or without, short of spots and water.
 func TestDistrictsAtRandom(t *testing.T) {
-	tab := sample.Tables()
-	for seed := range uint64(5) {
+	tab, rounds := sample.Tables(), uint64(5)
+	if raced {
+		rounds = 2
+	}
+	for seed := range rounds {
 		r := rand.New(rand.NewPCG(seed, 41))
 		draw := sample.Streets
 		if r.IntN(2) == 0 {
