@@ -166,7 +166,7 @@ func TestNoRoomForACleanout(t *testing.T) {
 	require.Len(t, best, 1)
 	require.Equal(t, short.ID, best[0].Pipe)
 	_, err = edit.AddCleanout(s, short.ID, best[0].At)
-	require.Error(t, err)
+	require.ErrorContains(t, err, "long; a cleanout cannot be put in on it")
 
 	got, err := comparing(t, s).cleanouts(t.Context())
 	require.NoError(t, err)

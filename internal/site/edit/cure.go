@@ -41,6 +41,9 @@ func AddCleanout(s *site.Site, pipe network.PipeID, along unit.Length) (*Edit, e
 			along = max(off, min(along, length-off))
 		}
 		if at.Node == "" {
+			if length <= 0 {
+				return fmt.Errorf("%s is %s long; a cleanout cannot be put in on it", p.Name(), s.Units.Footage(length))
+			}
 			share := float64(along / length)
 			forward := p.From == up.ID
 			if !forward {
