@@ -10,7 +10,7 @@ const mostDays = 4096
 
 // arrange parts a node in which the spots are decided on by the order of the
 // stays: into days of so many stays, and one part of all that have more. last tells
-// that there are too many.
+// that there are too many, or too many stints in one.
 func (s *search) arrange(n *node) (parts []*node, last bool) {
 	keys := n.pool.used()
 	// Of what all but the day costs this much at the most is for hoses; a day of
@@ -32,6 +32,9 @@ func (s *search) arrange(n *node) (parts []*node, last bool) {
 		if len(stays) == n.stays {
 			s.addStints(o, keys)
 			s.relax.work += dayWork * len(o.stints)
+			if len(o.stints) > mostStints {
+				return false
+			}
 			if least := max(n.bound, moves, rest+s.dayOf(o)); least < s.best.cost {
 				parts = append(parts, &node{pool: n.pool, share: n.share, bound: least, day: o})
 			}
