@@ -5,17 +5,6 @@ import "iter"
 // eased is a choice made in a stint, by its place among those of the stint.
 type eased struct{ choice, stint int32 }
 
-// visitPicks goes through the choices of the relaxed solution.
-func (r *easing) visitPicks() iter.Seq[*choice] {
-	return func(yield func(*choice) bool) {
-		for ch := range r.visitStints() {
-			if !yield(ch) {
-				return
-			}
-		}
-	}
-}
-
 // visitStints goes through the choices of the relaxed solution and their stints.
 func (r *easing) visitStints() iter.Seq2[*choice, int32] {
 	return func(yield func(*choice, int32) bool) {

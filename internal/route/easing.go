@@ -99,7 +99,6 @@ func (r *easing) priceStints(stints []stint, fixed float64) {
 
 // priceOpenings prices the openings and nothing else.
 func (r *easing) priceOpenings() {
-	r.fixed = 0
 	for i := range r.prices {
 		r.prices[i] = float64(r.things[i].price) // 0 for all that is no opening
 	}

@@ -88,13 +88,7 @@ func (s *search) take(n *node) {
 	r := s.relax
 	r.value()
 	e := s.look(n)
-	with := e.used
-	for j, st := range n.day.stints {
-		if st.sure {
-			with |= 1 << j
-		}
-	}
-	order := n.day.sequence(with, e.follows)
+	order := n.day.sequence(e.used, e.follows)
 	var seq []blockKey
 	block := make([]int, len(n.day.stints))
 	for _, j := range order {
@@ -110,19 +104,11 @@ func (s *search) take(n *node) {
 		}
 		return
 	}
-	cost := s.catalogue.dayCost(seq)
-	open := map[[2]int]bool{}
 	var runs []chosen
 	for ch, j := range r.visitStints() {
-		at := [2]int{int(ch.access), block[j]}
-		runs = append(runs, chosen{int(ch.column), at[1]})
-		if !open[at] {
-			open[at] = true
-			cost += s.openPrice(at[0], ch.key)
-		}
-		cost += ch.cost
+		runs = append(runs, chosen{int(ch.column), block[j]})
 	}
-	s.keep(solution{seq: seq, runs: runs, cost: cost})
+	s.keep(solution{seq: seq, runs: runs, cost: s.dryCost(seq, runs)})
 }
 
 // vary parts a node at its end by the runs of its relaxed solution: into days
@@ -130,7 +116,7 @@ func (s *search) take(n *node) {
 // first. No bound comes of it, but perhaps a day that waits less.
 func (s *search) vary(n *node) (parts []*node) {
 	var runs []*choice
-	for ch := range s.relax.visitPicks() {
+	for ch := range s.relax.visitStints() {
 		if ch.water > 0 && !slices.Contains(n.settled, ch.number) {
 			runs = append(runs, ch)
 		}

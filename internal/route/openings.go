@@ -1,5 +1,7 @@
 package route
 
+import "slices"
+
 // solution is a set of runs in a sequence of blocks, with its dry cost.
 type solution struct {
 	seq  []blockKey
@@ -8,6 +10,43 @@ type solution struct {
 }
 
 func (s *solution) feasible() bool { return s.cost < unreachable }
+
+// dryCost is what runs in a sequence of blocks cost.
+func (p *problem) dryCost(seq []blockKey, runs []chosen) ticks {
+	cost, open := p.catalogue.dayCost(seq), map[[2]int]bool{}
+	for _, r := range runs {
+		cost += p.columns[r.column].cost
+		if at := [2]int{p.accessOf(r.column), r.block}; !open[at] {
+			open[at] = true
+			cost += p.openPrice(at[0], p.keyIndex(seq[r.block]))
+		}
+	}
+	return cost
+}
+
+// tidied is a solution without the blocks in which nothing is done; those that then
+// follow each other with one key are one.
+func (p *problem) tidied(s solution) solution {
+	made, block := make([]bool, len(s.seq)), make([]int, len(s.seq))
+	for _, r := range s.runs {
+		made[r.block] = true
+	}
+	if !s.feasible() || !slices.Contains(made, false) {
+		return s
+	}
+	var seq []blockKey
+	for j, key := range s.seq {
+		if made[j] && (len(seq) == 0 || seq[len(seq)-1] != key) {
+			seq = append(seq, key)
+		}
+		block[j] = len(seq) - 1
+	}
+	runs := slices.Clone(s.runs)
+	for i := range runs {
+		runs[i].block = block[runs[i].block]
+	}
+	return solution{seq: seq, runs: runs, cost: p.dryCost(seq, runs)}
+}
 
 // least is a lower bound on what a sequence costs: every run pays its share of
 // its opening and no more.

@@ -185,7 +185,7 @@ func (s *search) mostUsed(n *node, of int) int {
 	for k := range n.pool.keyed {
 		uses[s.tour.of[s.keys[k].spot]] += len(n.pool.keyed[k].choices)
 	}
-	for ch := range s.relax.visitPicks() {
+	for ch := range s.relax.visitStints() {
 		for at := ch.span; at >= 0; at = s.spans[at].prev {
 			uses[s.tour.of[s.keys[ch.key].spot]] += len(n.pool.choices)
 		}

@@ -124,7 +124,7 @@ func (s *search) priced(choices []choice) []choice {
 // keep keeps a solution where it is the best, and tells whether it is. In the wet
 // its cost is that of the plan carried out.
 func (s *search) keep(got solution) bool {
-	if got.cost >= s.best.cost {
+	if got = s.tidied(got); got.cost >= s.best.cost {
 		return false
 	}
 	if s.wet {
